@@ -1,0 +1,1 @@
+"""Commands: arguments in, findings and files out. The only place that prints or exits."""

@@ -1,0 +1,1 @@
+"""Plan and solid to ink, and ink to DXF and SVG."""

@@ -1,0 +1,137 @@
+"""The shop: the machines, work holding, cutters and gauges that somebody owns. All in mm and rpm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from setupsheet.finding import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """How one axis is read: ``readout`` (``step_mm``), or ``dial`` (``per_turn_mm``, ``division_mm``).
+
+    ``counts`` is +1 or -1: whether the reading grows with X right, Y away, Z up. ``unit`` is the unit
+    in which it shows ('mm' or 'inch').
+    """
+
+    kind: str
+    step_mm: float
+    per_turn_mm: float
+    counts: int
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """A milling machine or a drill press. ``speeds_rpm`` rises; a range has two entries and ``stepless``."""
+
+    name: str
+    kind: str
+    travel_mm: tuple[float, float, float]
+    speeds_rpm: tuple[int, ...]
+    stepless: bool
+    reverse: bool
+    power_w: float
+    axes: dict[str, Axis]
+    head_keeps_place: bool
+    quill_mm: float
+    feed_mm_per_turn: float
+    power_feed: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Vise:
+    """A machine vise; jaws along X, the fixed one at the ``fixed`` side ('back' or 'front')."""
+
+    name: str
+    jaw_length_mm: float
+    jaw_height_mm: float
+    opening_mm: float
+    fixed: str
+    bed_height_mm: float
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Parallel:
+    """A pair of parallels."""
+
+    height_mm: float
+    thickness_mm: float
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Cutter:
+    """One cutter that the shop owns, or a standard one to buy (``owned`` False).
+
+    ``kind``: drill, spot drill, centre drill, end mill, reamer, tap, countersink, counterbore, boring head.
+    ``label`` is what is printed ('drill no. 7', 'reamer 12 H7', 'end mill 12, 4 flutes, HSS'). A
+    countersink's ``diameter_mm`` is its largest. ``thread`` names a tap's thread. ``measured_mm`` is a
+    reamer's measured size. ``fit`` is a reamer's class ('H7').
+    """
+
+    kind: str
+    label: str
+    diameter_mm: float
+    owned: bool = True
+    material: str = "hss"
+    flutes: int = 2
+    point_angle_deg: float = 118.0
+    tip_mm: float = 0.0
+    corner_radius_mm: float = 0.0
+    flute_length_mm: float = 0.0
+    overall_length_mm: float = 0.0
+    shank_diameter_mm: float = 0.0
+    pilot_mm: float = 0.0
+    thread: str = ""
+    fit: str = ""
+    measured_mm: float | None = None
+    tap_kind: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BoringHead:
+    """A boring head: the bar, the range of diameters inside and outside, and what its dial reads."""
+
+    label: str
+    bar_mm: float
+    reach_mm: float
+    min_bore_mm: float
+    max_bore_mm: float
+    max_boss_mm: float
+    dial_reads: str
+    division_mm: float
+    shank_locked: bool
+    max_rpm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """A measuring tool: kind (caliper, micrometer, depth micrometer, pin, indicator, height gauge), range."""
+
+    kind: str
+    label: str
+    low_mm: float
+    high_mm: float
+    resolution_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """Everything the plan may pick from."""
+
+    name: str
+    machines: tuple[Machine, ...]
+    vises: tuple[Vise, ...]
+    parallels: tuple[Parallel, ...]
+    cutters: tuple[Cutter, ...]
+    boring_head: BoringHead | None
+    edge_finder_mm: float
+    feeler_mm: float
+    gauges: tuple[Gauge, ...]
+    sha256: str
+    clamps: tuple[str, ...] = ()
+    notes: dict[str, str] = field(default_factory=dict)

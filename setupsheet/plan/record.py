@@ -1,0 +1,435 @@
+"""The plan: everything that is printed and everything that the replay cuts, as frozen records.
+
+``as_json`` turns a plan into plan.json (schemas/plan.schema.json describes each field). Lengths in mm,
+angles in degrees, in the setup frame (origin at the zero, X right, Y away, Z up) after rounding to
+the readout, unless a field says ``part``. Printed texts stand beside the numbers in ``shown`` fields.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, is_dataclass
+from enum import Enum
+from typing import Any
+
+from setupsheet.plane import Point2, Point3
+
+Matrix = tuple[tuple[float, float, float, float], ...]
+"""4 x 4, row-major."""
+
+
+@dataclass(frozen=True, slots=True)
+class StockPlan:
+    """The blank: form, size, which part faces are used as they come, where the part lies in it."""
+
+    form: str
+    size_mm: Point3
+    shown_size: str
+    as_bought: tuple[str, ...]
+    stock_to_part: Matrix
+    least_mm: Point3
+    shown_least: str
+    mass_kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mesh:
+    """A mesh file of the build and its hash."""
+
+    file: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class SolidPlan:
+    """What the exact solid is, for a check against the meshes."""
+
+    volume_mm3: float
+    box_mm: tuple[Point3, Point3]
+    mesh_deflection_mm: float
+    meshes: tuple[Mesh, ...]
+    mass_kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class MadeIn:
+    """The setup and step (both counted from 1) that makes a feature."""
+
+    setup: int
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class FeaturePlan:
+    """A feature as the papers and other programs see it; axis and place in the part frame."""
+
+    id: str
+    kind: str
+    callout: str
+    size_mm: float | None
+    lower_mm: float | None
+    upper_mm: float | None
+    axis: Point3 | None
+    places: tuple[Point3, ...]
+    labels: tuple[str, ...]
+    made_in: tuple[MadeIn, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """What is done with the part before this setup: an axis and angle, and the sentence for people."""
+
+    axis: str
+    angle_deg: float
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Witness:
+    """A hole that is driven to before the first cut: ``pin_mm`` must enter it at x, y."""
+
+    feature: str
+    label: str
+    x: float
+    y: float
+    pin_mm: float
+    shown: dict[str, str]
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A thing that holds the part: a named box (``low``, ``high``) or cylinder along Z, setup frame."""
+
+    name: str
+    low: Point3
+    high: Point3
+    radius_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """How the part is held. ``proud_before_mm`` and ``proud_after_mm``: metal above the jaws."""
+
+    in_: str
+    words: tuple[str, ...]
+    grip_mm: float
+    proud_before_mm: float
+    proud_after_mm: float
+    jaw_top_z: float
+    rest: str
+    bodies: tuple[Body, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AxisZero:
+    """How the zero of one axis is found.
+
+    ``at`` names the face or point that is zero and ``part_coordinate`` where that is; ``touch`` is the
+    surface touched, ``at_reading`` the true coordinate of the spindle there, ``key_in`` the text to set.
+    """
+
+    axis: str
+    at: str
+    part_coordinate: float
+    method: str
+    touch: str
+    side: str
+    tip_diameter_mm: float
+    feeler_mm: float
+    reading: float
+    key_in: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Readout:
+    """How a setup's machine shows an axis (contracts: ``readout``); the replay's tolerance comes from it."""
+
+    kind: str
+    step_mm: float
+    per_turn_mm: float
+    division_mm: float
+    unit: str
+    angle_step_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class ToolPlan:
+    """The cutter of a step. ``profile``: its half section [radius, height above tip], cutting part only."""
+
+    kind: str
+    label: str
+    owned: bool
+    diameter_mm: float
+    point_angle_deg: float
+    corner_radius_mm: float
+    flute_length_mm: float
+    shank_diameter_mm: float
+    stickout_mm: float
+    profile: tuple[Point2, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TouchOff:
+    """Where a cutter's Z is found again: a place on a surface that exists then, and the value to set."""
+
+    x: float
+    y: float
+    z: float
+    feeler_mm: float
+    key_in: str
+    surface: str
+    shown: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """One place of hole-like work. ``z_to`` is the tip, ``z_full`` the end of the full diameter."""
+
+    label: str
+    feature: str
+    x: float
+    y: float
+    z_from: float
+    z_to: float
+    z_full: float
+    shown: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One engagement of a cutter at one height: ``path`` is the cutter centre's way, leg by leg.
+
+    ``entry``: outside, plunge, ramp, drilled. ``by``: table, angle_setting, rotary_table. ``why`` says
+    which pass it is ('rough', 'last').
+    """
+
+    entry: str
+    z: float
+    z_clear: float
+    path: tuple[Point2, ...]
+    by: str = "table"
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ArcMove:
+    """A cut on a rotary table: cutter-centre radius about ``centre``, degrees counter-clockwise from +X."""
+
+    centre: Point2
+    radius: float
+    from_deg: float
+    to_deg: float
+    z: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A cut with the boring head: metal between two radii, from ``z_from`` down to ``z_to``."""
+
+    centre: Point2
+    radius_inner: float
+    radius_outer: float
+    z_from: float
+    z_to: float
+    edge: str
+    shown: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A stop for the cutter's centre: never past ``value`` of ``axis`` on the side named in ``words``."""
+
+    axis: str
+    value: float
+    side: str
+    shown: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class StopPair:
+    """One point of a table of points: set ``step_axis`` to a value, feed along the other to the stop."""
+
+    step_axis: str
+    step: float
+    stop: float
+    shown_step: str
+    shown_stop: str
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """Metal that a step knowingly leaves: kind inside_corner, cusp, drill_point or by_hand."""
+
+    kind: str
+    features: tuple[str, ...]
+    bound_mm: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """Something to check after a step: what, between which limits (texts as printed)."""
+
+    what: str
+    shown: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One numbered line of work (contracts: ``steps[]``). ``title`` is what the sheet calls it."""
+
+    number: int
+    operation: str
+    title: str
+    features: tuple[str, ...]
+    method: str
+    removes: bool
+    tool: ToolPlan | None
+    rpm: int
+    rpm_words: str
+    feed_mm_per_min: float
+    feed_s_per_turn: float
+    touch_off: TouchOff | None
+    direction: str
+    positions: tuple[Position, ...] = ()
+    moves: tuple[Move, ...] = ()
+    arcs: tuple[ArcMove, ...] = ()
+    rings: tuple[Ring, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    points: tuple[StopPair, ...] = ()
+    z_shown: tuple[str, ...] = ()
+    where: str = ""
+    words: tuple[str, ...] = ()
+    leftover: tuple[Leftover, ...] = ()
+    depends_on: tuple[int, ...] = ()
+    checks: tuple[Ask, ...] = ()
+    cautions: tuple[str, ...] = ()
+    not_proved: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RingFunction:
+    """A bolt circle as a readout's own function wants it, in the setup frame as the machine sees it."""
+
+    feature: str
+    centre: Point2
+    radius: float
+    first_label: str
+    start_deg: float
+    sense: str
+    count: int
+    chord: float
+    shown: dict[str, str]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """One clamping of the part. ``before`` and ``after`` are volumes of metal in mm3."""
+
+    number: int
+    name: str
+    machine: str
+    up: str
+    fixed_jaw: str
+    turn: Turn
+    witness: Witness | None
+    mark: str
+    hold: Hold
+    zero: tuple[AxisZero, ...]
+    sums: tuple[str, ...]
+    part_to_setup: Matrix
+    counts: dict[str, int]
+    readout: dict[str, Readout]
+    volume_before_mm3: float
+    volume_after_mm3: float
+    before_cutting: tuple[str, ...]
+    steps: tuple[Step, ...]
+    rings: tuple[RingFunction, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One size to measure: limits as printed, gauge, and the reading over a pin where one is used."""
+
+    feature: str
+    what: str
+    lower_mm: float
+    upper_mm: float
+    shown: str
+    gauge: str
+    after: MadeIn | None
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ToolLine:
+    """A line of the list to lay out: what, how many setups use it, owned or to buy or borrow."""
+
+    label: str
+    owned: bool
+    used_in: tuple[int, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the replay said. ``gouge`` and ``left`` list components; both empty when it proves the plan."""
+
+    proved: bool
+    tolerance_mm: tuple[float, ...]
+    words: tuple[str, ...]
+    gouge: tuple[dict[str, Any], ...] = ()
+    left: tuple[dict[str, Any], ...] = ()
+    objections: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything on the papers. ``not_proved`` names the work that the replay does not cut."""
+
+    format: int
+    part: str
+    number: str
+    revision: str
+    unit: str
+    spec_sha256: str
+    shop_sha256: str
+    program_version: str
+    defaults_applied: tuple[dict[str, str], ...]
+    material: str
+    stock: StockPlan
+    solid: SolidPlan
+    features: tuple[FeaturePlan, ...]
+    setups: tuple[Setup, ...]
+    order_reasons: tuple[str, ...]
+    measure: tuple[Measure, ...]
+    tools: tuple[ToolLine, ...]
+    watch: tuple[str, ...]
+    cautions: tuple[str, ...]
+    not_proved: tuple[str, ...]
+    findings: tuple[dict[str, Any], ...]
+    replay: Verdict | None = None
+
+
+def as_json(value: Any) -> Any:
+    """Return records as plain dicts, lists and numbers; a trailing underscore of a name is dropped."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name.rstrip("_"): as_json(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, dict):
+        return {str(as_json(key)): as_json(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [as_json(item) for item in value]
+    if isinstance(value, float):
+        return tidy(value)
+    return value
+
+
+def tidy(value: float) -> float:
+    """Drop float noise below a nanometre, and never keep -0."""
+    return round(value, 9) + 0.0

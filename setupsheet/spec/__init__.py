@@ -1,0 +1,1 @@
+"""Spec text to checked part: read, shape, arithmetic, build, sense."""
