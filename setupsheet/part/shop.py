@@ -9,9 +9,9 @@ from setupsheet.finding import Place
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """How one axis is read: ``readout`` (``step_mm``), or ``dial`` (``per_turn_mm``, ``division_mm``).
+    """How one axis is read: ``readout`` or ``dial``.
 
-    ``counts`` is +1 or -1: whether the reading grows with X right, Y away, Z up. ``unit`` is the unit
+    ``step_mm`` is the readout's step or the dial's division, ``per_turn_mm`` one turn of the dial. ``counts`` is +1 or -1: whether the reading grows with X right, Y away, Z up. ``unit`` is the unit
     in which it shows ('mm' or 'inch').
     """
 
