@@ -1,0 +1,21 @@
+"""What a look-up raises when a callout names nothing that the tables hold."""
+
+from __future__ import annotations
+
+
+class NotInTables(ValueError):  # noqa: N818 - it says what is the case; the reader turns it into a finding
+    """A size, fit, thread or drill that no table holds.
+
+    ``message`` is one sentence that says why, ``found`` the text looked up, ``nearest`` the nearest
+    things that do exist, best first ('' or several with commas between).
+    """
+
+    def __init__(self, message: str, found: str = "", nearest: str = "") -> None:
+        super().__init__(message)
+        self.message = message
+        self.found = found
+        self.nearest = nearest
+
+    def __str__(self) -> str:
+        """Return the sentence, with the nearest thing behind it."""
+        return f"{self.message}; nearest: {self.nearest}" if self.nearest else self.message
