@@ -1,0 +1,22 @@
+"""The nearest thing that exists, for a word that a table does not hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+def distance(one: str, other: str) -> int:
+    """Return how many letters must be put in, left out or changed to make ``other`` of ``one``."""
+    above = list(range(len(other) + 1))
+    for row, letter in enumerate(one, 1):
+        line = [row]
+        for column, wanted in enumerate(other, 1):
+            change = above[column - 1] + (letter != wanted)
+            line.append(min(change, above[column] + 1, line[-1] + 1))
+        above = line
+    return above[-1]
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Return the known word that differs least from ``word``; the first of equals, '' of none."""
+    return min(known, key=lambda candidate: distance(word.lower(), candidate.lower()), default="")
