@@ -7,7 +7,7 @@ the readout, unless a field says ``part``. Printed texts stand beside the number
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
@@ -29,6 +29,7 @@ class StockPlan:
     least_mm: Point3
     shown_least: str
     mass_kg: float
+    shown_mass: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,8 @@ class SolidPlan:
     mesh_deflection_mm: float
     meshes: tuple[Mesh, ...]
     mass_kg: float
+    shown_mass: str = ""
+    shown_box: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +111,10 @@ class Body:
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """How the part is held. ``proud_before_mm`` and ``proud_after_mm``: metal above the jaws."""
+    """How the part is held. ``proud_before_mm`` and ``proud_after_mm``: metal above the jaws.
+
+    ``shown``: the texts of grip, proud_before and proud_after with their unit.
+    """
 
     in_: str
     words: tuple[str, ...]
@@ -118,6 +124,7 @@ class Hold:
     jaw_top_z: float
     rest: str
     bodies: tuple[Body, ...]
+    shown: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,13 +256,17 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class StopPair:
-    """One point of a table of points: set ``step_axis`` to a value, feed along the other to the stop."""
+    """One point of a table of points: set ``step_axis`` to a value, feed along the other to the stop.
+
+    ``group`` says in words which corner and which way to feed; points of one group follow each other.
+    """
 
     step_axis: str
     step: float
     stop: float
     shown_step: str
     shown_stop: str
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,6 +318,7 @@ class Step:
     checks: tuple[Ask, ...] = ()
     cautions: tuple[str, ...] = ()
     not_proved: str = ""
+    feed_shown: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -326,8 +338,22 @@ class RingFunction:
 
 
 @dataclass(frozen=True, slots=True)
+class EdgeMark:
+    """The reading of an edge that the plan view names: ``axis`` x or y, 'raw left end', 'boss, right'."""
+
+    axis: str
+    value: float
+    shown: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Setup:
-    """One clamping of the part. ``before`` and ``after`` are volumes of metal in mm3."""
+    """One clamping of the part. ``before`` and ``after`` are volumes of metal in mm3.
+
+    ``edges`` are the readings that the plan view prints along its sides; ``mark_at`` is where the corner
+    mark stands (setup frame).
+    """
 
     number: int
     name: str
@@ -349,6 +375,9 @@ class Setup:
     steps: tuple[Step, ...]
     rings: tuple[RingFunction, ...]
     cautions: tuple[str, ...]
+    edges: tuple[EdgeMark, ...] = ()
+    mark_at: Point3 | None = None
+    mark_label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -413,6 +442,8 @@ class Plan:
     not_proved: tuple[str, ...]
     findings: tuple[dict[str, Any], ...]
     replay: Verdict | None = None
+    revisions: tuple[dict[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def as_json(value: Any) -> Any:
