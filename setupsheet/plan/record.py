@@ -150,7 +150,11 @@ class AxisZero:
 
 @dataclass(frozen=True, slots=True)
 class Readout:
-    """How a setup's machine shows an axis (contracts: ``readout``); the replay's tolerance comes from it."""
+    """How a setup's machine shows an axis (contracts: ``readout``); the replay's tolerance comes from it.
+
+    A ``readout`` shows ``value x counts`` in ``unit`` with its sign ('+20.285'). A ``dial`` shows whole turns
+    and a rest, '12 + .034', of ``value x counts + offset_mm``: the offset makes all readings positive.
+    """
 
     kind: str
     step_mm: float
@@ -158,6 +162,7 @@ class Readout:
     division_mm: float
     unit: str
     angle_step_deg: float
+    offset_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
