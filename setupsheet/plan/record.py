@@ -411,7 +411,11 @@ class ToolLine:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What the replay said. ``gouge`` and ``left`` list components; both empty when it proves the plan."""
+    """What the replay said. ``gouge`` and ``left`` list components; both empty when it proves the plan.
+
+    ``explained`` lists what a step names as its leftover, within its bound; ``not_proved`` lists metal that
+    stands where a step says that its work is not in the plan as moves.
+    """
 
     proved: bool
     tolerance_mm: tuple[float, ...]
@@ -419,6 +423,8 @@ class Verdict:
     gouge: tuple[dict[str, Any], ...] = ()
     left: tuple[dict[str, Any], ...] = ()
     objections: tuple[str, ...] = ()
+    explained: tuple[dict[str, Any], ...] = ()
+    not_proved: tuple[dict[str, Any], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
