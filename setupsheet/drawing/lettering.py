@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import unicodedata
 from functools import cache, lru_cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -89,7 +90,7 @@ def _width_in_em(text: str, bold: bool) -> float:
     except KeyError:
         raise ValueError(f"the bundled font has no glyph for {missing(text)!r}") from None
     units = sum(face.advance_of[glyph] for glyph in glyphs)
-    units += sum(_kern(bold, left, right) for left, right in zip(glyphs, glyphs[1:], strict=False))
+    units += sum(_kern(bold, left, right) for left, right in pairwise(glyphs))
     return units / face.units_per_em
 
 

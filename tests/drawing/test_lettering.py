@@ -23,7 +23,7 @@ def test_width_is_the_sum_of_the_advances(bold: bool) -> None:
 def test_capital_height_is_the_fonts_own() -> None:
     """The em follows from the capital height that the font records in OS/2."""
     with TTFont(lettering.font_file()) as font:
-        assert lettering.EM_PER_CAP == font["head"].unitsPerEm / font["OS/2"].sCapHeight
+        assert font["head"].unitsPerEm / font["OS/2"].sCapHeight == lettering.EM_PER_CAP
 
 
 def test_all_digits_are_equally_wide() -> None:
