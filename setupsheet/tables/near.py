@@ -18,5 +18,8 @@ def distance(one: str, other: str) -> int:
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
-    """Return the known word that differs least from ``word``; the first of equals, '' of none."""
-    return min(known, key=lambda candidate: distance(word.lower(), candidate.lower()), default="")
+    """Return the known word that differs least from ``word``; the first of equals, '' of none.
+
+    Capitals decide only between words that are otherwise equally near.
+    """
+    return min(known, key=lambda other: (distance(word.lower(), other.lower()), distance(word, other)), default="")
