@@ -20,6 +20,7 @@ DIAMETER = "⌀"
 DEPTH = "↧"
 COUNTERBORE = "⌴"
 SPOTFACE = "\uf101"
+"""A private character; Unicode has none for the spotface."""
 COUNTERSINK = "⌵"
 SQUARE = "□"
 STRAIGHTNESS = "⏤"
@@ -39,7 +40,7 @@ TOTAL_RUN_OUT = "⌰"
 MOST_METAL = "Ⓜ"
 
 Curve = tuple[str, tuple[float, ...]]
-"""('path', x, y, ...), ('circle', x, y, r), ('arc', x, y, r, from, to), ('fill', x, y, ...), ('text', x, y, h)."""
+"""('path', x, y, ...), ('circle', x, y, r), ('arc', x, y, r, from, to), ('text', x, y, h)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +58,14 @@ class Sign:
         return self.width + self.gap
 
 
+HALO_MM = 0.5
+"""White on every side of a text with a halo."""
+
+
 def _arrow(x: float, y: float, angle_deg: float) -> Curve:
-    """Return an arrowhead 0.4 long whose tip is at x, y."""
-    left, right = polar((x, y), 0.4, angle_deg + 170), polar((x, y), 0.4, angle_deg + 190)
-    return "fill", (x, y, *left, *right)
+    """Return an arrowhead 0.4 long whose tip is at x, y; the pen's width fills it."""
+    left, right = polar((x, y), 0.4, angle_deg + 167), polar((x, y), 0.4, angle_deg + 193)
+    return "path", (x, y, *left, *right, x, y)
 
 
 def _slash(x: float, y: float, half: float, angle_deg: float) -> Curve:
@@ -72,7 +77,7 @@ def _signs() -> dict[str, Sign]:
     cup: Curve = ("path", (0.05, 0.85, 0.05, 0.1, 1.65, 0.1, 1.65, 0.85))
     return {
         DIAMETER: Sign(0.8, (("circle", (0.4, 0.5, 0.36)), _slash(0.4, 0.5, 0.5 / math.sin(math.radians(75)), 75))),
-        DEPTH: Sign(0.8, (("path", (0.1, 0.95, 0.7, 0.95)), ("path", (0.4, 0.95, 0.4, 0.1)), _arrow(0.4, 0.05, -90))),
+        DEPTH: Sign(0.8, (("path", (0.05, 0.95, 0.75, 0.95)), ("path", (0.4, 0.95, 0.4, 0.5)), _arrow(0.4, 0.08, -90))),
         COUNTERBORE: Sign(1.7, (cup,)),
         SPOTFACE: Sign(1.7, (cup, ("text", (0.85, 0.25, 0.55))), "SF"),
         COUNTERSINK: Sign(1.7, (("path", (0.0, 0.93, 0.85, 0.08, 1.7, 0.93)),)),
@@ -135,13 +140,16 @@ def width(text: str, height: float, bold: bool = False) -> float:
 
 
 def line(text: Text) -> tuple[Stroke, ...]:
-    """Set a text in which signs stand among letters: one Text per run of letters, strokes per sign."""
+    """Set a text in which signs stand among letters: one Text per run of letters, strokes per sign.
+
+    A halo becomes one white fill behind the whole line.
+    """
     pieces = _pieces(text.text)
     if not any(piece in SIGNS for piece in pieces):
         return (text,)
     wide = width(text.text, text.height, text.bold)
     along = {"left": 0.0, "middle": -wide / 2, "right": -wide}[text.anchor]
-    strokes: list[Stroke] = []
+    strokes: list[Stroke] = [Fill(box(text, HALO_MM), 1.0)] if text.halo else []
     for piece in pieces:
         at = polar(text.at, along, text.angle_deg)
         if piece in SIGNS:
@@ -149,10 +157,23 @@ def line(text: Text) -> tuple[Stroke, ...]:
             along += SIGNS[piece].advance * text.height
         else:
             strokes.append(
-                Text(at, text.height, piece, "left", text.angle_deg, text.bold, text.halo, text.path),
+                Text(at, text.height, piece, "left", text.angle_deg, text.bold, False, text.path),
             )
             along += lettering.width(piece, text.height, text.bold)
     return tuple(strokes)
+
+
+def box(text: Text, clear: float = 0.0) -> tuple[Point2, Point2, Point2, Point2]:
+    """Return the four corners of a line's box on paper, ``clear`` mm larger on every side.
+
+    The box reaches from the base line to the capital height; letters that hang below it (g, p, the
+    comma) hang out by up to ``lettering.DESCENT_PER_CAP`` of it. Signs among the letters are counted.
+    """
+    wide = width(text.text, text.height, text.bold)
+    left = {"left": 0.0, "middle": -wide / 2, "right": -wide}[text.anchor] - clear
+    right, low, high = left + wide + 2 * clear, -clear, text.height + clear
+    place = _placer(text.at, 1.0, text.angle_deg)
+    return place(left, low), place(right, low), place(right, high), place(left, high)
 
 
 def _pieces(text: str) -> list[str]:
@@ -188,6 +209,4 @@ def _stroke(
     if kind == "text":
         return Text(place(values[0], values[1]), values[2] * height, shape.letters, "middle", angle_deg)
     points = tuple(place(x, y) for x, y in zip(values[::2], values[1::2], strict=True))
-    if kind == "fill":
-        return Fill(points)
     return Line(pen, *points) if len(points) == 2 else Polyline(pen, points)

@@ -1,8 +1,9 @@
 """Ink to SVG: a whole sheet, or one group as a picture for a page.
 
 User units are paper millimetres, Y turned downwards. Lines of one pen become one path, arcs stay arcs,
-text stays text. Within a group the order is: light fills, lines, black fills, halos, texts. All style is
-in presentation attributes, so that two pictures on one page cannot disturb each other.
+text stays text. Within a group the order is: grey fills, lines, black fills, white fills and halos, the
+strokes of drawing signs, texts. All style is in presentation attributes, so that two pictures on one page
+cannot disturb each other.
 """
 
 from __future__ import annotations
@@ -29,11 +30,10 @@ from setupsheet.drawing.ink import (
     Stroke,
     Text,
 )
-from setupsheet.plane import Point2, direction, polar
+from setupsheet.drawing.signs import HALO_MM, box
+from setupsheet.plane import Point2, direction
 
 _XMLNS = "http://www.w3.org/2000/svg"
-_HALO_MM = 0.5
-"""White on every side of a text with a halo."""
 
 
 class _Paper(NamedTuple):
@@ -88,22 +88,24 @@ def _group(group: Group, paper: _Paper) -> str:
     strokes = strokes_of(group.items)
     texts = [stroke for stroke in strokes if isinstance(stroke, Text)]
     parts = [
-        _fills((s for s in strokes if isinstance(s, Fill) and s.grey > 0), paper),
-        _paths(strokes, paper),
+        _fills((s for s in strokes if isinstance(s, Fill) and 0 < s.grey < 1), paper),
+        _paths(strokes, [pen for pen in Pen if pen is not Pen.TEXT], paper),
         _fills((s for s in strokes if isinstance(s, Fill) and s.grey <= 0), paper),
+        _fills((s for s in strokes if isinstance(s, Fill) and s.grey >= 1), paper),
         *(_halo(text, paper) for text in texts if text.halo and text.text),
+        _paths(strokes, [Pen.TEXT], paper),
         *(_text(text, paper) for text in texts if text.text),
     ]
     return f'<g data-name="{escape(lettering.drawable(group.name))}">{"".join(parts)}</g>'
 
 
-def _paths(strokes: list[Stroke], paper: _Paper) -> str:
+def _paths(strokes: list[Stroke], pens: list[Pen], paper: _Paper) -> str:
     """Return one path a pen, in the pens' order, so that wide lines lie below narrow ones."""
     pieces: dict[Pen, list[str]] = {}
     for stroke in strokes:
         if not isinstance(stroke, Fill | Text):
             pieces.setdefault(stroke.pen, []).append(_piece(stroke, paper))
-    return "".join(_path(pen, pieces[pen]) for pen in Pen if pen in pieces)
+    return "".join(_path(pen, pieces[pen]) for pen in pens if pen in pieces)
 
 
 def _path(pen: Pen, pieces: list[str]) -> str:
@@ -195,26 +197,5 @@ def _text(text: Text, paper: _Paper) -> str:
 
 def _halo(text: Text, paper: _Paper) -> str:
     """Return a white box behind a text, a little larger than its letters."""
-    corners = text_box(text, _HALO_MM)
+    corners = box(text, HALO_MM)
     return f'<path fill="#fff" stroke="none" d="M{"L".join(paper.at(corner) for corner in corners)}Z"/>'
-
-
-def text_box(text: Text, clear: float = 0.0) -> tuple[Point2, Point2, Point2, Point2]:
-    """Return the four corners of a text's box on paper, ``clear`` mm larger on every side.
-
-    The box reaches from the base line to the capital height; letters that hang below it hang below the box.
-    """
-    wide = lettering.width(lettering.drawable(text.text), text.height, text.bold)
-    left = {"left": 0.0, "middle": -wide / 2, "right": -wide}[text.anchor] - clear
-    right, low, high = left + wide + 2 * clear, -clear, text.height + clear
-    return (
-        _turned(text, left, low),
-        _turned(text, right, low),
-        _turned(text, right, high),
-        _turned(text, left, high),
-    )
-
-
-def _turned(text: Text, along: float, up: float) -> Point2:
-    foot = polar(text.at, along, text.angle_deg)
-    return polar(foot, up, text.angle_deg + 90)
