@@ -79,11 +79,15 @@ class FeaturePlan:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """What is done with the part before this setup: an axis and angle, and the sentence for people."""
+    """What is done with the part before this setup: an axis and angle, and the sentence for people.
+
+    ``moves`` lists the turns about machine axes (axis, degrees) in their order; two where one does not do.
+    """
 
     axis: str
     angle_deg: float
     sentence: str
+    moves: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
