@@ -328,6 +328,8 @@ class Step:
     cautions: tuple[str, ...] = ()
     not_proved: str = ""
     feed_shown: str = ""
+    region_mm: tuple[Point3, Point3] | None = None
+    """Part frame, opposite corners: where the metal of ``not_proved`` work stands; None if all is proved."""
 
 
 @dataclass(frozen=True, slots=True)
