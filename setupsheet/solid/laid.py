@@ -18,7 +18,7 @@ _CROSS = {(0, 1): (2, 1), (1, 2): (0, 1), (2, 0): (1, 1), (1, 0): (2, -1), (2, 1
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class Laid:
     """How the part lies in a setup: setup axis i runs along part axis ``axes[i]`` with ``signs[i]``."""
 
     up: Face
@@ -118,7 +118,7 @@ class Turned:
         return turn < 0
 
 
-def turned(up: Face, back: Face, zero: Point3) -> Turned:
+def lay(up: Face, back: Face, zero: Point3) -> Laid:
     """Return how the part lies with ``up`` on top and ``back`` away from the reader; zero in the part frame.
 
     Raises ValueError if the two faces are parallel.
@@ -127,4 +127,4 @@ def turned(up: Face, back: Face, zero: Point3) -> Turned:
         raise ValueError(f"the {back.value} face cannot be at the back while the {up.value} face is up")
     across, sense = _CROSS[(back.axis, up.axis)]
     signs = (sense * back.sign * up.sign, back.sign, up.sign)
-    return Turned(up, back, zero, (across, back.axis, up.axis), signs)
+    return Laid(up, back, zero, (across, back.axis, up.axis), signs)

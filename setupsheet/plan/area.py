@@ -1,0 +1,319 @@
+"""Areas in the plane: where metal stands, where a cutter's centre may go, and the passes that clear it.
+
+The only file that knows the polygon library. A ``Region`` is opaque to everybody else. All coordinates
+are setup X, Y in mm. Passes run along X or Y only, because two handwheels cannot be turned as one.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from shapely import affinity
+from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry.polygon import orient
+from shapely.ops import unary_union
+
+from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape
+from setupsheet.plane import Point2, polar
+from setupsheet.solid.volume import ArcEdge, CircleLoop, Loop
+
+Region = Any
+"""A polygon or several; made and read only here."""
+
+FAR_MM = 1000.0
+"""Beyond any part that fits a bench machine: stands for 'out into the open'."""
+
+RUN_OUT_MM = 1.0
+"""How far the cutter's edge leaves the metal at the end of a pass. Common practice, no source."""
+
+_EDGE = 1e-6
+_AREA = 1e-4
+
+
+def nothing() -> Region:
+    """Return the empty region."""
+    return Polygon()
+
+
+def rectangle(low: Point2, high: Point2) -> Region:
+    """Return an axis-parallel rectangle."""
+    return box(low[0], low[1], high[0], high[1])
+
+
+def of_shape(shape: Shape) -> Region:
+    """Return a shape as a region; round outlines as polygons drawn about them (never too small)."""
+    if isinstance(shape, BoxShape):
+        return rectangle(shape.low, shape.high)
+    if isinstance(shape, CircleShape):
+        return _about_circle(shape.centre, shape.diameter_mm / 2)
+    if isinstance(shape, PolygonShape):
+        return Polygon(shape.corners)
+    return LineString([shape.start, shape.end]).buffer(shape.width_mm / 2, quad_segs=32)
+
+
+def of_loop(loop: Loop, islands: Iterable[Loop] = ()) -> Region:
+    """Return the area inside a loop less its islands."""
+    return Polygon(_corners(loop), [_corners(island) for island in islands])
+
+
+def union(regions: Iterable[Region]) -> Region:
+    """Return everything that lies in any of the regions."""
+    return unary_union(list(regions))
+
+
+def without(region: Region, taken: Region) -> Region:
+    """Return a region less another."""
+    return region.difference(taken)
+
+
+def common(a: Region, b: Region) -> Region:
+    """Return what two regions share."""
+    return a.intersection(b)
+
+
+def is_empty(region: Region) -> bool:
+    """Tell whether nothing to speak of (under 1e-4 mm2) is left of a region."""
+    return bool(region.area < _AREA)
+
+
+def bounds(region: Region) -> tuple[Point2, Point2]:
+    """Return the lower left and upper right corner of a region."""
+    x0, y0, x1, y1 = region.bounds
+    return (x0, y0), (x1, y1)
+
+
+def covers(region: Region, other: Region) -> bool:
+    """Tell whether a region holds another but for slivers."""
+    return bool(other.difference(region).area < _AREA)
+
+
+def distance_to_edge(region: Region, at: Point2) -> float:
+    """Return how far a point lies inside a region from its nearest edge; negative if outside."""
+    point = Point(at)
+    inside = region.contains(point)
+    return float(region.boundary.distance(point)) * (1 if inside else -1)
+
+
+def distance(region: Region, at: Point2) -> float:
+    """Return the distance from a point to a region, 0 inside."""
+    return float(region.distance(Point(at))) if not region.is_empty else math.inf
+
+
+def run_out(region: Region, envelope: tuple[Point2, Point2]) -> Region:
+    """Return a region that touches sides of the envelope, drawn out over those sides into the open."""
+    (x0, y0), (x1, y1) = envelope
+    pieces = [region]
+    sides = [((x0, 0.0), (-1, 0)), ((x1, 0.0), (1, 0)), ((0.0, y0), (0, -1)), ((0.0, y1), (0, 1))]
+    for (x, y), (dx, dy) in sides:
+        strip = box(x - 1e-3, -FAR_MM, x + 1e-3, FAR_MM) if dx else box(-FAR_MM, y - 1e-3, FAR_MM, y + 1e-3)
+        for piece in _polygons(unary_union(pieces).intersection(strip)):
+            px0, py0, px1, py1 = piece.bounds
+            far = [px0 + min(0, dx) * FAR_MM, py0 + min(0, dy) * FAR_MM]
+            pieces.append(box(far[0], far[1], px1 + max(0, dx) * FAR_MM, py1 + max(0, dy) * FAR_MM))
+    return unary_union(pieces)
+
+
+def squared(region: Region) -> Region:
+    """Return a region in which every piece with slanted or round edges is replaced by its bounding box."""
+    return unary_union([p if _is_square(p) else box(*p.bounds) for p in _polygons(region)])
+
+
+def is_square(region: Region) -> bool:
+    """Tell whether every edge of a region runs along X or Y."""
+    return all(_is_square(polygon) for polygon in _polygons(region))
+
+
+@dataclass(frozen=True, slots=True)
+class Clearing:
+    """An area to clear: ``target`` is metal that must go, ``keep`` what must stand (square edges only).
+
+    ``radius`` is the cutter's, ``step_over`` the width of a pass, ``allowance`` what roughing leaves on walls.
+    """
+
+    target: Region
+    keep: Region
+    radius: float
+    step_over: float
+    allowance: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """The way of a cutter's centre in one engagement and whether it starts clear of the metal."""
+
+    path: tuple[Point2, ...]
+    outside: bool
+
+
+def rough_passes(clearing: Clearing) -> tuple[Pass, ...]:
+    """Return parallel passes that clear the target up to the allowance on the walls.
+
+    They run along the longer side of the target, each from the end that lies outside the metal.
+    """
+    x0, y0, x1, y1 = clearing.target.bounds
+    if x1 - x0 >= y1 - y0:
+        return _along_x(clearing)
+    flipped = Clearing(_flip(clearing.target), _flip(clearing.keep), *_rest(clearing))
+    return tuple(Pass(tuple((y, x) for x, y in p.path), p.outside) for p in _along_x(flipped))
+
+
+def wall_passes(clearing: Clearing) -> tuple[Pass, ...]:
+    """Return the last passes along the walls, the standing metal on the left of the feed (conventional)."""
+    reach = clearing.target.buffer(clearing.radius + RUN_OUT_MM, join_style="mitre")
+    skin = clearing.target.intersection(_grown(clearing.keep, clearing.allowance))
+    after_roughing = Clearing(skin, clearing.keep, *_rest(clearing))
+    passes = []
+    for polygon in _polygons(_grown(clearing.keep, clearing.radius)):
+        for ring in (polygon.exterior, *polygon.interiors):
+            passes += [_as_pass(path, after_roughing) for path in _legs(ring, clearing, reach)]
+    return tuple(passes)
+
+
+def _legs(ring: Any, clearing: Clearing, reach: Region) -> list[list[Point2]]:
+    """Return the runs of a ring's edges that touch the target, joined where they follow each other."""
+    runs: list[list[Point2]] = []
+    corners = list(ring.simplify(_EDGE).coords)
+    for a, b in pairwise(corners):
+        piece = LineString([a, b]).intersection(reach)
+        for line in _lines(piece):
+            if line.length < _EDGE or line.buffer(clearing.radius).intersection(clearing.target).area < _AREA:
+                continue
+            start, end = _directed(line, a, b)
+            if runs and math.dist(runs[-1][-1], start) < _EDGE:
+                runs[-1].append(end)
+            else:
+                runs.append([start, end])
+    if len(runs) > 1 and math.dist(runs[-1][-1], runs[0][0]) < _EDGE:
+        runs[0] = runs.pop()[:-1] + runs[0]
+    return runs
+
+
+def _along_x(clearing: Clearing) -> tuple[Pass, ...]:
+    free = _grown(clearing.keep, clearing.radius + clearing.allowance)
+    near = clearing.target.buffer(clearing.radius, join_style="mitre").difference(free)
+    reach = clearing.target.buffer(clearing.radius + RUN_OUT_MM, join_style="mitre").difference(free).buffer(_EDGE / 10)
+    passes = []
+    for y in _heights(near, clearing):
+        line = LineString([(-FAR_MM, y), (FAR_MM, y)]).intersection(reach)
+        for piece in _lines(line):
+            swept = piece.buffer(clearing.radius, quad_segs=16)
+            if piece.length > _EDGE and swept.intersection(clearing.target).area > _AREA:
+                passes.append(_as_pass([(min(piece.xy[0]), y), (max(piece.xy[0]), y)], clearing))
+    return tuple(passes)
+
+
+def _heights(near: Region, clearing: Clearing) -> list[float]:
+    """Return the Y of each pass: along every wall, and evenly between, never more than a step over apart."""
+    if near.is_empty:
+        return []
+    walls = {round(y, 6) for polygon in _polygons(near) for y in _level_edges(polygon)}
+    _, low, _, high = near.bounds
+    target_low, target_high = clearing.target.bounds[1], clearing.target.bounds[3]
+    open_low, open_high = low < target_low - _EDGE, high > target_high + _EDGE
+    first = min(low + clearing.step_over, target_high) if open_low else low
+    last = max(high - clearing.step_over, first) if open_high else high
+    stops = sorted({y for y in walls if first - _EDGE < y < last + _EDGE} | {first, last})
+    heights = [stops[0]]
+    for a, b in pairwise(stops):
+        count = max(1, math.ceil((b - a) / clearing.step_over - _EDGE))
+        heights += [a + (b - a) * (i + 1) / count for i in range(count)]
+    return heights
+
+
+def _as_pass(path: list[Point2], clearing: Clearing) -> Pass:
+    clear = clearing.radius - 1e-3
+    if clearing.target.distance(Point(path[0])) >= clear:
+        return Pass(tuple(path), True)
+    if clearing.target.distance(Point(path[-1])) >= clear:
+        return Pass(tuple(reversed(path)), True)
+    return Pass(tuple(path), False)
+
+
+def _level_edges(polygon: Polygon) -> list[float]:
+    edges = []
+    for ring in (polygon.exterior, *polygon.interiors):
+        corners = list(ring.coords)
+        edges += [a[1] for a, b in pairwise(corners) if abs(a[1] - b[1]) < _EDGE]
+    return edges
+
+
+def _grown(region: Region, by: float) -> Region:
+    grown = region.buffer(by, join_style="mitre", mitre_limit=2.0)
+    return unary_union([orient(polygon) for polygon in _polygons(grown)])
+
+
+def _directed(line: LineString, a: Point2, b: Point2) -> tuple[Point2, Point2]:
+    ends = [tuple(line.coords[0]), tuple(line.coords[-1])]
+    ends.sort(key=lambda p: (p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1]))
+    return ends[0], ends[1]
+
+
+def _flip(region: Region) -> Region:
+    return affinity.affine_transform(region, (0, 1, 1, 0, 0, 0))
+
+
+def _rest(clearing: Clearing) -> tuple[float, float, float]:
+    return clearing.radius, clearing.step_over, clearing.allowance
+
+
+def _polygons(region: Region) -> list[Polygon]:
+    if isinstance(region, Polygon):
+        return [] if region.is_empty else [orient(region)]
+    parts = list(region.geoms) if hasattr(region, "geoms") else []
+    return [orient(part) for part in parts if isinstance(part, Polygon) and not part.is_empty]
+
+
+def _lines(geometry: Any) -> list[LineString]:
+    if isinstance(geometry, LineString):
+        return [] if geometry.is_empty else [geometry]
+    return [part for part in getattr(geometry, "geoms", ()) if isinstance(part, LineString)]
+
+
+def _is_square(polygon: Polygon) -> bool:
+    for ring in (polygon.exterior, *polygon.interiors):
+        corners = list(ring.coords)
+        for a, b in pairwise(corners):
+            if min(abs(a[0] - b[0]), abs(a[1] - b[1])) > 1e-6:
+                return False
+    return True
+
+
+def _about_circle(centre: Point2, radius: float) -> Polygon:
+    count = 128
+    outer = radius / math.cos(math.pi / count)
+    return Polygon([polar(centre, outer, 360 * i / count) for i in range(count)])
+
+
+def _corners(loop: Loop) -> list[Point2]:
+    if isinstance(loop, CircleLoop):
+        return list(_about_circle(loop.centre, loop.radius).exterior.coords)
+    corners: list[Point2] = []
+    for edge in loop.edges:
+        corners.append(edge.a)
+        if isinstance(edge, ArcEdge):
+            corners += _along_arc(edge)
+    return corners
+
+
+def _along_arc(edge: ArcEdge) -> list[Point2]:
+    radius = math.dist(edge.a, edge.centre)
+    start = math.degrees(math.atan2(edge.a[1] - edge.centre[1], edge.a[0] - edge.centre[0]))
+    end = math.degrees(math.atan2(edge.b[1] - edge.centre[1], edge.b[0] - edge.centre[0]))
+    sweep = (end - start) % 360 if edge.ccw else -((start - end) % 360)
+    count = max(2, math.ceil(abs(sweep) / 5))
+    return [polar(edge.centre, radius, start + sweep * i / count) for i in range(1, count)]
+
+
+def carried(region: Region, flat: Callable[[Point2], Point2]) -> Region:
+    """Return a region moved by a map of the plane that turns, mirrors and shifts only."""
+    (ox, oy), (ax, ay), (bx, by) = flat((0.0, 0.0)), flat((1.0, 0.0)), flat((0.0, 1.0))
+    return affinity.affine_transform(region, (ax - ox, bx - ox, ay - oy, by - oy, ox, oy))
+
+
+def grown(region: Region, by: float) -> Region:
+    """Return a region with its edges moved outward, corners kept sharp."""
+    return _grown(region, by)
