@@ -1,0 +1,151 @@
+"""Tap drills and what else tapping needs: per cent aimed at, least full thread, the tap's lead.
+
+tap_drill(find("M5"), "aluminium")   -> (4.2, 76.98, "tap-drill chart, metric (...)")
+"""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+
+from setupsheet.part.feature import Thread
+from setupsheet.tables import drills, loader, threads
+
+_SLACK_MM = 0.0006
+"""Rounding of inch tables to four places; a drill this close to a limit counts as on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class TapDrill:
+    """One drill for a thread; ``percent`` on the full-height basis, ``prints`` how many sources agree."""
+
+    label: str
+    diameter_mm: float
+    percent: float | None
+    source: str
+    status: str
+    prints: int
+    own_series: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """What a material asks for: the per cent of thread and the least full thread in diameters."""
+
+    material: str
+    target_percent: float
+    least_percent: float
+    most_percent: float
+    full_thread_factor: float
+    source: str
+
+
+def practice(group: str) -> Practice:
+    """Return the row whose material is named in ``group`` ('free-machining brass' -> brass), else the general one."""
+    rows = {row["material"]: row for row in loader.rows("thread_practice")}
+    plastics = ("acetal", "nylon", "pet", "pvc", "acrylic", "ptfe")
+    words = "plastic" if any(name in group.lower() for name in plastics) else group.lower()
+    fitting = [name for name in ("stainless", "tool steel", "cast iron", *rows) if name in words]
+    row = rows[fitting[0] if fitting else "general"]
+    return Practice(
+        row["material"],
+        target_percent=float(row["target_percent"]),
+        least_percent=float(row["least_percent"]),
+        most_percent=float(row["most_percent"]),
+        full_thread_factor=float(row["full_thread_factor"]),
+        source=row["source"],
+    )
+
+
+def tap_drill(thread: Thread, group: str = "") -> tuple[float, float | None, str]:
+    """Return the drill to use (mm), its per cent of thread (None: taper thread) and its source."""
+    best = tap_drills(thread, group)[0]
+    return best.diameter_mm, best.percent, best.source
+
+
+def tap_drills(thread: Thread, group: str = "") -> tuple[TapDrill, ...]:
+    """Return the published drills inside the minor limits, best first; one is worked out if none is.
+
+    Best: printed by most sources, then of the thread's own system, then nearest to the per cent that
+    the material asks for.
+    """
+    found = _published(thread)
+    lower, upper = threads.minor_limits_mm(thread)
+    inside = [drill for drill in found if lower - _SLACK_MM <= drill.diameter_mm <= upper + _SLACK_MM]
+    target = practice(group).target_percent
+    if not inside:
+        inside = [_worked_out(thread, target)]
+    return tuple(sorted(inside, key=lambda drill: _rank(drill, target)))
+
+
+def _rank(drill: TapDrill, target: float) -> tuple[bool, int, bool, float, float]:
+    aim = abs((drill.percent or target) - target)
+    odd = drill.percent is not None and drill.percent > 95.0
+    return odd, -drill.prints, not drill.own_series, aim, drill.diameter_mm
+
+
+@functools.cache
+def _published(thread: Thread) -> tuple[TapDrill, ...]:
+    """Return the drills printed for a thread, each once; reamed and decimal holes are no drills."""
+    sold = {(size.series == "metric", size.label): size for size in drills.sizes()}
+    unique: dict[str, TapDrill] = {}
+    for row in loader.rows("tap_drills"):
+        if row["thread"] != thread.designation or row["drill_series"] == "decimal inch" or "reamer" in row["chart"]:
+            continue
+        label = _label(row)
+        size = sold.get((row["drill_series"] == "metric", label))
+        if size is None:
+            continue
+        drill = _tap_drill(thread, row, size)
+        if label not in unique or unique[label].prints < drill.prints:
+            unique[label] = drill
+    return tuple(unique.values())
+
+
+def _label(row: loader.Row) -> str:
+    if row["drill_series"] == "metric":
+        return f"{row['drill']} mm"
+    return f"no. {row['drill'][1:]}" if row["drill"].startswith("#") else row["drill"]
+
+
+def _tap_drill(thread: Thread, row: loader.Row, size: drills.DrillSize) -> TapDrill:
+    state = row["status"]
+    prints = int(state.split("_")[1][0]) if state.startswith("verified_") else 0
+    metric_thread = thread.series.startswith("metric") or thread.series in ("BA", "BSPP")
+    own = (row["drill_series"] == "metric") == metric_thread
+    percent = threads.percent(thread, size.diameter_mm)
+    return TapDrill(size.label, size.diameter_mm, percent, row["source"], state, prints, own)
+
+
+def _worked_out(thread: Thread, target: float) -> TapDrill:
+    """Return the standard drill inside the limits that comes nearest to the per cent aimed at.
+
+    Where none lies inside (over 1 in), the middle of the limits, to be bored.
+    """
+    lower, upper = threads.minor_limits_mm(thread)
+    series = "metric" if thread.series.startswith("metric") or thread.series in ("BA", "BSPP") else "inch"
+    fitting = [size for size in drills.sizes() if lower <= size.diameter_mm <= upper]
+    own = [size for size in fitting if drills.in_series(size, series)]
+
+    def aim(size: drills.DrillSize) -> tuple[float, float, str]:
+        return abs((threads.percent(thread, size.diameter_mm) or target) - target), size.diameter_mm, size.series
+
+    size = min(own or fitting, key=aim, default=None)
+    if size is None:
+        middle = round((lower + upper) / 2.0, 1)
+        return TapDrill(
+            f"{middle:g} mm", middle, threads.percent(thread, middle), "middle of the limits", "no drill", 0, True
+        )
+    percent = threads.percent(thread, size.diameter_mm)
+    return TapDrill(size.label, size.diameter_mm, percent, f"worked out for {target:g} %", "computed", 0, True)
+
+
+def lead_mm(thread: Thread, tap: str) -> float:
+    """Return how far a tap's lead reaches past the full thread (mm); ``tap``: taper, second or bottoming."""
+    rows = {row["tap"]: row for row in loader.rows("tap_leads")}
+    return float(rows[tap]["lead_pitches_count"]) * thread.pitch_mm
+
+
+def lead_source() -> str:
+    """Return the source of the taps' leads, to print where they are used."""
+    return loader.rows("tap_leads")[0]["source"]
