@@ -1,0 +1,37 @@
+"""The straight boundaries, centres and radii of a flat shape: what a drawing must give of it."""
+
+from __future__ import annotations
+
+from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
+from setupsheet.plane import Point2
+
+Coordinate = tuple[int, float]
+"""Which of a face's two axes (0 or 1), and the value along it in mm."""
+
+
+def coordinates(shape: Shape) -> tuple[Coordinate, ...]:
+    """Return every coordinate that fixes a shape, each once: edges, corners, centres."""
+    found: list[Coordinate] = []
+    for point in fixed_points(shape):
+        found += [(0, point[0]), (1, point[1])]
+    return tuple(dict.fromkeys(found))
+
+
+def fixed_points(shape: Shape) -> tuple[Point2, ...]:
+    """Return the points whose coordinates fix a shape: corners of a box or polygon, centres of rounds."""
+    if isinstance(shape, BoxShape):
+        return shape.low, shape.high
+    if isinstance(shape, CircleShape):
+        return (shape.centre,)
+    if isinstance(shape, PolygonShape):
+        return shape.corners
+    return shape.start, shape.end
+
+
+def round_size(shape: Shape) -> tuple[str, float] | None:
+    """Return the name and value of the one round or wide size of a shape, None if it has none."""
+    if isinstance(shape, CircleShape):
+        return "diameter", shape.diameter_mm
+    if isinstance(shape, SlotShape):
+        return "width", shape.width_mm
+    return ("corner radius", shape.corner_radius_mm) if shape.corner_radius_mm else None

@@ -1,0 +1,191 @@
+"""What is dimensioned: from each feature the places, sizes and callouts that its kind wants.
+
+One function a kind (``RULES``); ``wants`` puts them together for a whole part, each place once. Where a
+want stands on paper is decided later (``running.py``, ``leaders.py``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from setupsheet.drawing.dimensions_outline import corner_radius, edge_chamfer, edge_cut, rounded_end
+from setupsheet.drawing.dimensions_round import hole, mark, ring_groove, round_boss
+from setupsheet.drawing.dimensions_rules import (
+    ELEVATIONS,
+    LOOKING_ALONG,
+    area,
+    coordinate,
+    height,
+    home,
+    in_view,
+    round_callouts,
+)
+from setupsheet.drawing.frames import FRAME, lift, project
+from setupsheet.drawing.needs import AXES, Need
+from setupsheet.drawing.number_format import auxiliary
+from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Target, Want
+from setupsheet.drawing.words import Words, words_of
+from setupsheet.part.face import Face
+from setupsheet.part.feature import EdgeCut, Level, Pocket, Slot
+from setupsheet.part.part import Part
+from setupsheet.plane import Point2, direction
+
+
+def wants(part: Part) -> tuple[Want, ...]:
+    """Return all that is to be dimensioned, in the order of the part's features; places only once."""
+    words = words_of(part)
+    found: list[Want] = []
+    for feature in part.features:
+        found += RULES[feature.kind](feature, part, words)
+    found += _overall(part, words)
+    found += _flags(part)
+    return tuple(_once(found))
+
+
+def _once(found: list[Want]) -> list[Want]:
+    """Join places with equal coordinates, and drop those that the origin or a distance already fixes."""
+    fixed = {(need.what, round(need.value, 6)) for want in found if isinstance(want, Span) for need in want.needs}
+    places: dict[tuple[int, float], Place] = {}
+    rest: list[Want] = []
+    for want in found:
+        if not isinstance(want, Place):
+            rest.append(want)
+            continue
+        key = (want.axis, round(want.value, 6))
+        if abs(want.value) < 1e-9 or (AXES[want.axis], key[1]) in fixed:
+            continue
+        places[key] = _joined(places[key], want) if key in places else want
+    return [*places.values(), *rest]
+
+
+def _joined(a: Place, b: Place) -> Place:
+    """Return one place for two things at one coordinate: the longer text carries the tolerance."""
+    text = a.text if len(a.text) >= len(b.text) else b.text
+    faces = a.faces if Face.TOP in a.faces or Face.TOP not in b.faces else b.faces
+    kept = b if b.edge and not a.edge else a
+    return Place(faces, a.axis, a.value, text, a.needs + b.needs, kept.centre, kept.radius, kept.edge)
+
+
+def _overall(part: Part, words: Words) -> list[Want]:
+    """Return the three overall sizes: the far end of the running dimensions."""
+    found: list[Want] = []
+    for axis in range(3):
+        low, high = part.box.low[axis], part.box.high[axis]
+        far = high if abs(low) < 1e-9 else low
+        needs = (Need("part", f"overall {AXES[axis]}", high - low), Need("part", AXES[axis], far))
+        text = words.size(size) if (size := _envelope_size(part, axis)) else words.length(high - low)
+        if _is_worked_out(part, axis, far):
+            text = auxiliary(text)
+        faces = (Face.TOP,) if axis < 2 else ELEVATIONS[2]
+        found.append(Place(faces, axis, far, text, needs))
+    return found
+
+
+def _envelope_size(part: Part, axis: int) -> Any:
+    return next((size for face, size in part.envelope.items() if face.axis == axis and face.sign > 0), None)
+
+
+def _is_worked_out(part: Part, axis: int, far: float) -> bool:
+    """Tell whether the far face is a cut measured from a feature: then the overall size follows."""
+    return any(
+        isinstance(cut, EdgeCut)
+        and cut.distance is not None
+        and cut.side is not None
+        and cut.side.axis == axis
+        and abs(part.box.at(cut.side) - far) < 1e-6
+        for cut in part.features
+    )
+
+
+def _flags(part: Part) -> list[Want]:
+    """Return the flags of datums that are faces; datums that are axes stand at their callouts."""
+    found: list[Want] = []
+    for datum in part.datums:
+        if datum.face is not None:
+            view = Face.FRONT if datum.face.axis == 2 else Face.TOP
+            found.append(Flag(view, datum.face, datum.letter))
+    return found
+
+
+def _level(level: Level, _part: Part, words: Words) -> list[Want]:
+    found: list[Want] = [height(level, level.height, words)]
+    shapes = [level.area] if level.area is not None else []
+    shapes += [keep.shape for keep in level.leave if not keep.feature]
+    for shape in shapes:
+        found += area(shape, level, words)
+        found += round_callouts(shape, level, words)
+    return found
+
+
+def _pocket(pocket: Pocket, _part: Part, words: Words) -> list[Want]:
+    found: list[Want] = [*area(pocket.shape, pocket, words), *round_callouts(pocket.shape, pocket, words)]
+    if pocket.floor is not None:
+        found.append(height(pocket, pocket.floor, words))
+    return found
+
+
+def _slot(slot: Slot, part: Part, words: Words) -> list[Want]:
+    """Return a slot's width where it shows: at its open end, else at a leader; and its centre line."""
+    found: list[Want] = []
+    start, end = slot.shape.start, slot.shape.end
+    low = [part.box.low[i] for i in slot.face.in_plane]
+    high = [part.box.high[i] for i in slot.face.in_plane]
+    closed = [p for p in (start, end) if all(low[i] < p[i] < high[i] for i in (0, 1))]
+    across = 1 if abs(end[0] - start[0]) > abs(end[1] - start[1]) else 0
+    radius = slot.width.nominal_mm / 2
+    for point in (start, end):
+        for k in (0, 1) if point in closed else (across,):
+            axis = slot.face.in_plane[k]
+            place = coordinate(axis, point[k], slot, words)
+            found.append(
+                Place(place.faces, axis, point[k], place.text, place.needs, in_view(point, slot), radius, False)
+            )
+    if slot.floor is not None:
+        found.append(height(slot, slot.floor, words))
+    found.append(_open_width(slot, part, across, words) if len(closed) < 2 else _closed_width(slot, words))
+    return found
+
+
+def _open_width(slot: Slot, part: Part, across: int, words: Words) -> Span:
+    """Return the width between the flanks, in the view along the slot."""
+    i = slot.face.in_plane
+    view = LOOKING_ALONG[i[1 - across]] if slot.floor is not None else home(slot)
+    ends = []
+    for sign in (-1, 1):
+        point: list[float] = list(slot.shape.start)
+        point[across] += sign * slot.width.nominal_mm / 2
+        if slot.floor is None:
+            point[1 - across] = part.box.high[i[1 - across]]
+        ends.append(project(lift((point[0], point[1]), slot.face, slot.mouth_mm), FRAME[view]))
+    needs = (Need(slot.id, "width", slot.width.nominal_mm),)
+    return Span(view, i[across], ends[0], ends[1], words.size(slot.width), needs)
+
+
+def _closed_width(slot: Slot, words: Words) -> Callout:
+    word = "wide" if words.iso else "WIDE"
+    centre, radius = in_view(slot.shape.end, slot), slot.width.nominal_mm / 2
+    start = in_view(slot.shape.start, slot)
+    out: Point2 = (centre[0] - start[0], centre[1] - start[1])
+    if out == (0.0, 0.0):
+        out = direction(45)
+    targets = (Target(centre, radius, out), Target(start, radius, (-out[0], -out[1])))
+    depth = "" if slot.floor is not None else words.through
+    lines = (f"{words.size(slot.width)} {word}{depth}",)
+    return Callout(home(slot), targets, lines, (Need(slot.id, "width", slot.width.nominal_mm),))
+
+
+RULES: dict[str, Callable[[Any, Part, Words], list[Want]]] = {
+    "hole": hole,
+    "level": _level,
+    "round boss": round_boss,
+    "pocket": _pocket,
+    "slot": _slot,
+    "edge cut": edge_cut,
+    "corner radius": corner_radius,
+    "rounded end": rounded_end,
+    "ring groove": ring_groove,
+    "edge chamfer": edge_chamfer,
+    "mark": mark,
+}
+"""One row a kind of feature."""

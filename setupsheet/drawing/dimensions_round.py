@@ -1,0 +1,123 @@
+"""Rules of dimensioning for round things: holes and their patterns, bosses, ring grooves, marks."""
+
+from __future__ import annotations
+
+from setupsheet.drawing.dimensions_rules import centre, height, home, in_view
+from setupsheet.drawing.needs import Need
+from setupsheet.drawing.signs import DEPTH, DIAMETER, POSITION
+from setupsheet.drawing.wanted import Callout, Target, Turn, Want
+from setupsheet.drawing.words import Words, hole_lines
+from setupsheet.part.feature import BoltCircle, Hole, Mark, RingGroove, RoundBoss
+from setupsheet.part.part import Part
+
+
+def hole(feature: Hole, part: Part, words: Words) -> list[Want]:
+    """Return the places, the callout and, on a pitch circle, the start angle of a hole feature."""
+    radius = mouth_radius(feature)
+    targets = tuple(Target(in_view(spot.at, feature), radius) for spot in feature.spots)
+    frame: tuple[str, ...] = ()
+    if feature.position:
+        zone = f"{DIAMETER}{words.length(feature.position.zone_mm)}"
+        frame = (POSITION, zone, *feature.position.datums.split())
+    datum = next((d.letter for d in part.datums if d.feature == feature.id), "")
+    lines, needs = hole_lines(feature, words), _needs(feature)
+    found: list[Want] = [Callout(home(feature), targets, lines, needs, frame, datum)]
+    circle = feature.pattern
+    if isinstance(circle, BoltCircle):
+        found += centre(circle.centre, circle.pcd_mm / 2, feature, words)
+        found.append(_start(feature, circle, words))
+        return found
+    for spot in feature.spots:
+        found += centre(spot.at, radius, feature, words)
+    return found
+
+
+def mouth_radius(hole_: Hole) -> float:
+    """Return the radius of the largest circle that a hole shows in its view."""
+    radii = [hole_.thread.major_mm / 2 if hole_.thread else hole_.diameter.nominal_mm / 2]
+    if hole_.counterbore:
+        radii.append(hole_.counterbore.diameter.nominal_mm / 2)
+    if hole_.countersink and hole_.countersink.end == "mouth":
+        radii.append(hole_.countersink.diameter.nominal_mm / 2)
+    if not hole_.thread:
+        radii += [c.diameter_mm / 2 for c in hole_.chamfers if c.end == "mouth"]
+    return max(radii)
+
+
+def _needs(hole_: Hole) -> tuple[Need, ...]:
+    """Return the sizes that a hole's callout gives, the main one first."""
+    id_ = hole_.id
+    thread = hole_.thread
+    found = [
+        Need(id_, "thread", thread.major_mm) if thread else Need(id_, "diameter", hole_.diameter.nominal_mm),
+    ]
+    if len(hole_.spots) > 1:
+        found.append(Need(id_, "count", len(hole_.spots)))
+    if not hole_.through:
+        found.append(Need(id_, "depth", hole_.depth_mm or 0.0))
+        if thread and hole_.drill_depth_mm:
+            found.append(Need(id_, "drill depth", hole_.drill_depth_mm))
+    if hole_.counterbore:
+        found.append(Need(id_, "counterbore diameter", hole_.counterbore.diameter.nominal_mm))
+        found.append(Need(id_, "counterbore depth", hole_.counterbore.depth_mm))
+    if hole_.countersink:
+        found.append(Need(id_, "countersink diameter", hole_.countersink.diameter.nominal_mm))
+        found.append(Need(id_, "countersink angle", hole_.countersink.angle_deg))
+    found += [Need(id_, f"chamfer {c.end}", c.diameter_mm) for c in hole_.chamfers]
+    if hole_.position:
+        found.append(Need(id_, "position", hole_.position.zone_mm))
+    if isinstance(hole_.pattern, BoltCircle):
+        found.append(Need(id_, "pcd", hole_.pattern.pcd_mm))
+    return tuple(found)
+
+
+def _start(hole_: Hole, circle: BoltCircle, words: Words) -> Turn:
+    """Return the angle from +X to the first hole, as the hole's own view shows it."""
+    start = circle.start_deg % 360
+    seen, axis = in_view(circle.centre, hole_), in_view((1.0, 0.0), hole_)
+    up = in_view((0.0, 1.0), hole_)
+    mirrored = axis[0] * up[1] - axis[1] * up[0] < 0
+    zero = 0.0 if axis[0] > 0.5 else 180.0
+    to = zero - start if mirrored else zero + start
+    needs = (Need(hole_.id, "start", start),)
+    return Turn(home(hole_), seen, circle.pcd_mm / 2, zero, to, words.angle(start), needs, hole_.position is not None)
+
+
+def round_boss(feature: RoundBoss, part: Part, words: Words) -> list[Want]:
+    """Return centre, diameter and height of a boss."""
+    radius = feature.diameter.nominal_mm / 2
+    datum = next((d.letter for d in part.datums if d.feature == feature.id), "")
+    needs = (Need(feature.id, "diameter", feature.diameter.nominal_mm),)
+    target = (Target(in_view(feature.at, feature), radius),)
+    return [
+        *centre(feature.at, radius, feature, words),
+        height(feature, feature.top, words),
+        Callout(home(feature), target, _noted(words.diameter(feature.diameter), feature.note), needs, datum=datum),
+    ]
+
+
+def ring_groove(feature: RingGroove, _part: Part, words: Words) -> list[Want]:
+    """Return centre, both diameters and the depth of a ring groove."""
+    depth = abs(feature.mouth_mm - feature.floor.nominal_mm)
+    lines = (
+        f"{words.diameter(feature.inner)} / {words.diameter(feature.outer)}",
+        f"{'groove' if words.iso else 'GROOVE'} {DEPTH}{words.length(depth)}",
+    )
+    needs = (
+        Need(feature.id, "outer diameter", feature.outer.nominal_mm),
+        Need(feature.id, "inner diameter", feature.inner.nominal_mm),
+        Need(feature.id, "xyz"[feature.face.axis], feature.floor.nominal_mm),
+    )
+    radius = feature.outer.nominal_mm / 2
+    target = (Target(in_view(feature.centre, feature), radius),)
+    return [*centre(feature.centre, radius, feature, words), Callout(home(feature), target, lines, needs)]
+
+
+def mark(feature: Mark, _part: Part, _words: Words) -> list[Want]:
+    """Return the note of a mark at its place."""
+    target = (Target(in_view(feature.at, feature)),)
+    return [Callout(home(feature), target, (feature.note,), (Need(feature.id, "note", 0.0),))]
+
+
+def _noted(text: str, note: str) -> tuple[str, ...]:
+    return (text, note) if note else (text,)

@@ -1,0 +1,156 @@
+"""Steps that several rules of dimensioning share: which view, which coordinates, which text."""
+
+from __future__ import annotations
+
+from setupsheet.drawing.corners import coordinates, round_size
+from setupsheet.drawing.frames import FRAME, lift, project, seen_at
+from setupsheet.drawing.needs import AXES, Need
+from setupsheet.drawing.wanted import Callout, Place, Target
+from setupsheet.drawing.words import Words
+from setupsheet.part.face import Face
+from setupsheet.part.feature import Feature, Hole, Size
+from setupsheet.part.part import Part
+from setupsheet.part.shape import BoxShape, PolygonShape, Shape
+from setupsheet.plane import Point2, Point3
+
+LOOKING_ALONG: dict[int, Face] = {0: Face.RIGHT, 1: Face.FRONT, 2: Face.TOP}
+"""The usual view of what runs along an axis."""
+
+ELEVATIONS: dict[int, tuple[Face, ...]] = {
+    2: (Face.FRONT, Face.RIGHT, Face.LEFT, Face.BACK),
+    1: (Face.TOP, Face.RIGHT, Face.LEFT, Face.BOTTOM),
+    0: (Face.TOP, Face.FRONT, Face.BOTTOM, Face.BACK),
+}
+"""Views in which a height along an axis can show as a line, the first choice first."""
+
+
+def home(feature: Feature) -> Face:
+    """Return the face in whose view a feature shows its true shape.
+
+    A plain hole right through from below is drawn with the others, in the main view.
+    """
+    if isinstance(feature, Hole) and feature.through and feature.face is Face.BOTTOM:
+        return Face.BOTTOM if feature.counterbore or feature.countersink else Face.TOP
+    return feature.face
+
+
+def in_view(at: Point2, feature: Feature) -> Point2:
+    """Return a feature's own coordinates as coordinates of its view."""
+    return seen_at(at, feature.face, FRAME[home(feature)])
+
+
+def coordinate(axis: int, value: float, feature: Feature, words: Words, text: str = "") -> Place:
+    """Return the place of an edge of a feature, seen in the feature's own view."""
+    need = Need(feature.id, AXES[axis], value)
+    return Place((home(feature),), axis, value, text or words.length(abs(value)), (need,))
+
+
+def centre(at: Point2, radius: float, feature: Feature, words: Words) -> list[Place]:
+    """Return the two places of the centre of a round thing."""
+    seen = in_view(at, feature)
+    return [
+        Place(
+            (home(feature),),
+            axis,
+            value,
+            words.length(abs(value)),
+            (Need(feature.id, AXES[axis], value),),
+            seen,
+            radius,
+            edge=False,
+        )
+        for axis, value in zip(feature.face.in_plane, at, strict=True)
+    ]
+
+
+def height(feature: Feature, size: Size, words: Words) -> Place:
+    """Return the place of a level surface, seen as a line in an elevation or a section."""
+    axis = feature.face.axis
+    need = Need(feature.id, AXES[axis], size.nominal_mm)
+    text = words.size(size) if size.nominal_mm >= 0 else words.length(abs(size.nominal_mm))
+    return Place(ELEVATIONS[axis], axis, size.nominal_mm, text, (need,))
+
+
+def area(shape: Shape, feature: Feature, words: Words) -> list[Place]:
+    """Return the places of the edges (or the centre) of a flat area."""
+    i = feature.face.in_plane
+    return [coordinate(i[axis], value, feature, words) for axis, value in coordinates(shape)]
+
+
+def round_callouts(shape: Shape, feature: Feature, words: Words) -> list[Callout]:
+    """Return the callout of a shape's corner radius or diameter, none if all is sharp and straight."""
+    size = round_size(shape)
+    if size is None:
+        return []
+    what, value = size
+    need = (Need(feature.id, what, value),)
+    if what == "diameter":
+        targets: tuple[Target, ...] = (Target(in_view(shape.centre, feature), value / 2),)  # type: ignore[union-attr]
+        return [Callout(home(feature), targets, (words.diameter(_plain(value)),), need)]
+    targets = corner_targets(shape, feature)
+    text = words.times(len(targets), f"R{words.length(value)}")
+    return [Callout(home(feature), targets, (text,), need)] if targets else []
+
+
+def corner_targets(shape: Shape, feature: Feature) -> tuple[Target, ...]:
+    """Return the rounded corners of a box or a polygon as arcs to point at."""
+    if isinstance(shape, BoxShape):
+        (x0, y0), (x1, y1) = shape.low, shape.high
+        corners: tuple[Point2, ...] = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    elif isinstance(shape, PolygonShape):
+        corners = shape.corners
+    else:
+        return ()
+    radius = shape.corner_radius_mm
+    return tuple(target for k in range(len(corners)) if (target := _corner(corners, k, radius, feature)))
+
+
+def _corner(corners: tuple[Point2, ...], k: int, radius: float, feature: Feature) -> Target | None:
+    """Return the arc inside a square corner; other corners are left to the places of their points."""
+    here, before, after = corners[k], corners[k - 1], corners[(k + 1) % len(corners)]
+    a, b = _unit(here, before), _unit(here, after)
+    if abs(a[0] * b[0] + a[1] * b[1]) > 1e-9:
+        return None
+    middle = here[0] + radius * (a[0] + b[0]), here[1] + radius * (a[1] + b[1])
+    out = in_view((here[0], here[1]), feature)
+    seen = in_view(middle, feature)
+    return Target(seen, radius, (out[0] - seen[0], out[1] - seen[1]))
+
+
+def _unit(a: Point2, b: Point2) -> Point2:
+    length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
+    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length else (0.0, 0.0)
+
+
+def _plain(value: float) -> Size:
+    return Size(value, value, value, "", "basic")
+
+
+def corner_of(part: Part, face: Face, side: Face, view: Face, inwards: float) -> tuple[Point2, Point2]:
+    """Return the point between two envelope faces as a view sees it end on, and the way out of it."""
+    middle: list[float] = [(a + b) / 2 for a, b in zip(part.box.low, part.box.high, strict=True)]
+    out: list[float] = [0.0, 0.0, 0.0]
+    for f in (face, side):
+        middle[f.axis] = part.box.at(f) - f.sign * inwards / 2
+        out[f.axis] = float(f.sign)
+    return project(_three(middle), FRAME[view]), project(_three(out), FRAME[view])
+
+
+def _three(values: list[float]) -> Point3:
+    return values[0], values[1], values[2]
+
+
+__all__ = [
+    "ELEVATIONS",
+    "LOOKING_ALONG",
+    "area",
+    "centre",
+    "coordinate",
+    "corner_of",
+    "corner_targets",
+    "height",
+    "home",
+    "in_view",
+    "lift",
+    "round_callouts",
+]
