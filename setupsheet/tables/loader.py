@@ -24,7 +24,7 @@ Row = dict[str, str]
 _FOLDER = Path(__file__).parent
 
 UNITS = frozenset(
-    """mm um in thou deg s w kw rpm percent tpi mm2 mm3
+    """mm um in thou deg arcmin s w kw rpm percent tpi mm2 mm3
     m_min mm_min mm_rev mm_tooth kg_m3 n_mm2""".split()  # noqa: SIM905  (a list of words reads better so)
 )
 """Units that a column's name may end with or carry between underscores."""

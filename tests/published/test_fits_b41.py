@@ -61,8 +61,8 @@ def test_a_printed_inch_fit(printed: tuple[str, str, float, float, float, float,
     """Hole from 0 to the printed limit, the shaft and the printed clearance or interference agree."""
     size, name, *values, source = printed
     found = inch_fit(f"{size} {name}")
-    inches = (found.hole_upper_in, found.shaft_lower_in, found.shaft_upper_in)
-    inches += (found.clearance_min_in, found.clearance_max_in)
+    inches = [found.hole_upper_in, found.shaft_lower_in, found.shaft_upper_in]
+    inches += [found.clearance_min_in, found.clearance_max_in]
     assert [round(value * 1000, 4) for value in inches] == values, source
     assert found.hole_lower_in == 0
 
