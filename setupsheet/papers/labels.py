@@ -1,0 +1,87 @@
+"""Find free places for labels on a picture: near their point, never on each other. Paper mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from setupsheet.drawing import lettering
+from setupsheet.drawing.boxes import Rect, inside, overlap, rect
+from setupsheet.drawing.ink import Line, Pen, Stroke, Text
+from setupsheet.plane import Point2, distance, polar
+
+_DIRECTIONS = (45.0, 0.0, 315.0, 135.0, 180.0, 225.0, 90.0, 270.0)
+_REACHES = (0.6, 2.5, 5.0, 8.0, 12.0, 17.0, 23.0)
+"""Gaps between a point's circle and its label that are tried, the nearest first."""
+_LEADER_FROM = 2.0
+"""A label further off than this gets a thin line to its point."""
+_CLEAR = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A text that belongs to a round thing of ``radius`` at ``point``."""
+
+    point: Point2
+    radius: float
+    text: str
+    height: float
+    path: str = ""
+    bold: bool = True
+
+
+@dataclass(slots=True)
+class Places:
+    """The picture's frame and the boxes that are taken; grows while labels are placed."""
+
+    frame: Rect
+    taken: list[Rect] = field(default_factory=list)
+
+    def free(self, box: Rect) -> bool:
+        """Tell whether a box lies inside the frame and touches nothing."""
+        return inside(box, self.frame) and not any(overlap(box, other, _CLEAR) for other in self.taken)
+
+    def take(self, box: Rect) -> None:
+        """Keep a box for good."""
+        self.taken.append(box)
+
+    def place(self, label: Label) -> list[Stroke]:
+        """Return the strokes of a label at the nearest free place (the last resort is on its point)."""
+        wide = lettering.width(lettering.drawable(label.text), label.height, label.bold)
+        for reach in _REACHES:
+            for angle in _DIRECTIONS:
+                box = _box_beside(label, wide, angle, reach)
+                if self.free(box):
+                    self.take(box)
+                    return _strokes(label, box, reach)
+        box = _box_beside(label, wide, 0.0, -wide / 2 - label.radius)
+        self.take(box)
+        return _strokes(label, box, 0.0)
+
+
+def _box_beside(label: Label, wide: float, angle: float, reach: float) -> Rect:
+    """Return the text's box on one side of the point, ``reach`` away from its circle."""
+    near = polar(label.point, label.radius + reach, angle)
+    along, up = polar((0.0, 0.0), 1.0, angle)
+    x = near[0] + wide / 2 * _side(along) - wide / 2
+    y = near[1] + label.height / 2 * _side(up) - label.height / 2
+    return rect(x, y, x + wide, y + label.height)
+
+
+def _side(value: float) -> int:
+    return 1 if value > 0.1 else -1 if value < -0.1 else 0
+
+
+def _strokes(label: Label, box: Rect, reach: float) -> list[Stroke]:
+    text = Text(box[0], label.height, label.text, bold=label.bold, halo=True, path=label.path)
+    if reach < _LEADER_FROM:
+        return [text]
+    corner = (
+        min(max(label.point[0], box[0][0]), box[1][0]),
+        min(max(label.point[1], box[0][1]), box[1][1]),
+    )
+    length = distance(label.point, corner)
+    if length <= label.radius:
+        return [text]
+    share = label.radius / length
+    start = tuple(p + share * (c - p) for p, c in zip(label.point, corner, strict=True))
+    return [Line(Pen.THIN, (start[0], start[1]), corner), text]
