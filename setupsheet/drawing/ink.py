@@ -152,8 +152,8 @@ class Dimension:
     angle_deg: float
     strokes: tuple[Stroke, ...]
     scale: float = 1.0
-    also: tuple[tuple[str, str, float], ...] = ()
-    """Further sizes that the same strokes give: feature, what, value in mm, degrees or as a count."""
+    gives: tuple[tuple[str, str, float], ...] = ()
+    """Every size that the strokes give: feature, what, value in mm, degrees or as a count."""
 
 
 @dataclass(frozen=True, slots=True)
