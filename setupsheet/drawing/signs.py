@@ -61,6 +61,9 @@ class Sign:
 HALO_MM = 0.5
 """White on every side of a text with a halo."""
 
+_BOLD_FROM_MM = 3.0
+"""Height from which signs are drawn with the pen of lettering; it would fill smaller ones in."""
+
 
 def _arrow(x: float, y: float, angle_deg: float) -> Curve:
     """Return an arrowhead 0.4 long whose tip is at x, y; the pen's width fills it."""
@@ -119,12 +122,13 @@ SIGNS: dict[str, Sign] = _signs()
 """Every sign by its character."""
 
 
-def sign(name: str, at: Point2, height: float, angle_deg: float = 0.0, pen: Pen = Pen.TEXT) -> tuple[Stroke, ...]:
+def sign(name: str, at: Point2, height: float, angle_deg: float = 0.0, pen: Pen | None = None) -> tuple[Stroke, ...]:
     """Return a sign's strokes: ``at`` is its left end on the base line, ``name`` its character.
 
-    Raises KeyError for a character that is no sign.
+    Without a ``pen`` the sign is as bold as letters of its height. Raises KeyError for what is no sign.
     """
     shape = SIGNS[name]
+    pen = pen or (Pen.TEXT if height >= _BOLD_FROM_MM else Pen.THIN)
     place = _placer(at, height, angle_deg)
     return tuple(_stroke(curve, shape, place, (height, angle_deg), pen) for curve in shape.curves)
 
@@ -153,7 +157,7 @@ def line(text: Text) -> tuple[Stroke, ...]:
     for piece in pieces:
         at = polar(text.at, along, text.angle_deg)
         if piece in SIGNS:
-            strokes.extend(sign(piece, at, text.height, text.angle_deg))
+            strokes.extend(sign(piece, at, text.height, text.angle_deg, Pen.TEXT if text.halo else None))
             along += SIGNS[piece].advance * text.height
         else:
             strokes.append(
