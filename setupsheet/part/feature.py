@@ -58,7 +58,7 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class BoltCircle:
-    """Holes on a circle; angles counter-clockwise from +X as seen in the face's own view."""
+    """Holes on a circle; angles counter-clockwise from +X as seen in the main view, on a side face as seen facing it."""
 
     centre: Point2
     pcd_mm: float
@@ -208,7 +208,10 @@ class RoundBoss:
 
 @dataclass(frozen=True, slots=True)
 class Pocket:
-    """An opening of any flat shape: to a floor at ``floor``, or right through (a window, None)."""
+    """An opening of any flat shape: to a floor at ``floor``, or right through (a window, None).
+
+    ``depth`` is the depth from the mouth where the author wrote one instead of a height.
+    """
 
     id: str
     place: Place
@@ -222,11 +225,15 @@ class Pocket:
     finish: str = ""
     note: str = ""
     kind: str = "pocket"
+    depth: Size | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A round-ended slot, or one that runs out over an edge; through when ``floor`` is None."""
+    """A round-ended slot, or one that runs out over an edge; through when ``floor`` is None.
+
+    ``depth`` as in Pocket.
+    """
 
     id: str
     place: Place
@@ -239,6 +246,7 @@ class Slot:
     finish: str = ""
     note: str = ""
     kind: str = "slot"
+    depth: Size | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -295,7 +303,7 @@ class RoundedEnd:
 
 @dataclass(frozen=True, slots=True)
 class RingGroove:
-    """A ring groove in a face, for a round seal."""
+    """A ring groove in a face, for a round seal; ``depth`` as in Pocket."""
 
     id: str
     place: Place
@@ -309,6 +317,7 @@ class RingGroove:
     finish: str = ""
     note: str = ""
     kind: str = "ring groove"
+    depth: Size | None = None
 
 
 @dataclass(frozen=True, slots=True)
