@@ -6,14 +6,17 @@ from collections.abc import Iterable
 
 
 def distance(one: str, other: str) -> int:
-    """Return how many letters must be put in, left out or changed to make ``other`` of ``one``."""
+    """Return how many letters must be put in, left out, changed or swapped with the next to get ``other``."""
+    before: list[int] = []
     above = list(range(len(other) + 1))
     for row, letter in enumerate(one, 1):
         line = [row]
         for column, wanted in enumerate(other, 1):
-            change = above[column - 1] + (letter != wanted)
-            line.append(min(change, above[column] + 1, line[-1] + 1))
-        above = line
+            steps = min(above[column - 1] + (letter != wanted), above[column] + 1, line[-1] + 1)
+            if row > 1 and column > 1 and letter == other[column - 2] and one[row - 2] == wanted:
+                steps = min(steps, before[column - 2] + 1)
+            line.append(steps)
+        before, above = above, line
     return above[-1]
 
 

@@ -9,9 +9,11 @@ from hypothesis import strategies as st
 from setupsheet.tables.near import distance, nearest
 
 
-@pytest.mark.parametrize(("one", "other", "steps"), [("kitten", "sitting", 3), ("H77", "H7", 1), ("", "abc", 3)])
+@pytest.mark.parametrize(
+    ("one", "other", "steps"), [("kitten", "sitting", 3), ("H77", "H7", 1), ("6028", "6082", 1), ("", "abc", 3)]
+)
 def test_distance_of_known_pairs(one: str, other: str, steps: int) -> None:
-    """The textbook pair of edit distance (kitten, sitting: 3) and two of our own, counted by hand."""
+    """The textbook pair of edit distance (kitten, sitting: 3) and three of our own, counted by hand."""
     assert distance(one, other) == steps
 
 
