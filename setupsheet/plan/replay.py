@@ -1,0 +1,161 @@
+"""The replay: machine the stock again from plan.json alone and see whether the part comes out.
+
+What goes in is what a machinist holds: the plan's numbers (plan.json as a dict) and two bodies of the part,
+made from the spec by another kernel: *least* (every hole at its upper, every boss at its lower limit) and
+*most* (the reverse). Nothing of the planner is used, no record and no geometry.
+
+The stock is cut twice with every cutter that the steps name, along the ways that they give:
+
+* *loose*: each cutter smaller by t all round and held t short of its depth. What is left is the most metal
+  that can stand. ``gouge`` is the least part minus that body: metal that must be there and is gone.
+* *tight*: each cutter larger by t and t deeper. What is left is the least metal that can stand. ``left`` is
+  that body minus the most part: metal that must be gone and stands.
+
+t is what rounding explains: half the readout's step (or the dial's division) on the diagonal, the limit
+meshes' deflection and a hair; where a rotary table or an angle setting turns the part, half the angle step
+times the radius more. It is worked out from each setup's readout and from nothing else. Both results must
+be empty. A piece that is not is reported with its box, volume, depth and the step that touched it last,
+unless a step names it as a leftover within a bound that cutter and path explain, or it lies where a step
+says that its work is not in the plan as moves (``not_proved``: said, not counted as a fault).
+
+Two nearly equal bodies are never compared, because rounding alone makes hundreds of slivers. A third,
+coarse run walks the plan step by step and asks what a machinist would find: does each step cut anything,
+is the touched surface there, does the witness pin go in, does a cut that should start outside start in
+metal, does cutter or shank meet a jaw (replay_walk). And the numbers themselves are tried: rigid frames,
+multiples of the step, printed texts, one handwheel at a time, one place for one hole (replay_frames,
+replay_shown, replay_rules).
+
+Read on: replay_cut (what a step's cutter sweeps), replay_metal (the mesh kernel, nowhere else),
+replay_pieces (depth, whose cutter), replay_report (words). Lengths in mm, part frame unless said.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.plan import replay_metal as metal
+from setupsheet.plan.record import Verdict
+from setupsheet.plan.replay_clear import highest
+from setupsheet.plan.replay_cut import Json, cutters, run_for, tolerance_mm
+from setupsheet.plan.replay_frames import frames
+from setupsheet.plan.replay_leftover import refused
+from setupsheet.plan.replay_metal import MeshData, MeshError, Metal, Round, read_stl
+from setupsheet.plan.replay_pieces import Shop
+from setupsheet.plan.replay_report import Sorted, sort_pieces, summary
+from setupsheet.plan.replay_rules import numbers
+from setupsheet.plan.replay_shown import numbers_shown
+from setupsheet.plan.replay_sites import name_of
+from setupsheet.plan.replay_walk import inverse, walk
+
+__all__ = ["MeshData", "MeshError", "bodies_after", "read_stl", "replay"]
+
+_VOLUME_SHARE = 0.02
+"""Of the metal that a setup removes: how far its printed volume may be off (drawn sizes, not cutters')."""
+_VOLUME_MM3 = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """The bodies after each setup of one fine run, part frame; the last one is what comes out."""
+
+    after: tuple[Metal, ...]
+
+
+def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
+    """Cut the stock of a plan twice and compare with the part's limit bodies.
+
+    ``plan`` is plan.json as a dict, sound by its schema (its own ``replay`` is not read). A mesh that is no
+    closed body and a frame that is no rigid motion are objections too; nothing is raised.
+    """
+    tolerances = tuple(tolerance_mm(setup) for setup in plan["setups"])
+    objections = frames(plan) + numbers(plan) + numbers_shown(plan) + refused(plan)
+    found = Sorted()
+    try:
+        thin, thick = metal.from_mesh(least, "least part"), metal.from_mesh(most, "most part")
+    except MeshError as fault:
+        return _verdict(tolerances, found, [*objections, str(fault)])
+    if any("no right-handed rigid motion" in words for words in objections):
+        return _verdict(tolerances, found, objections)
+    tops = _tops(plan)
+    loose, tight = _run(plan, -1, tops), _run(plan, 1, tops)
+    objections += walk(plan, stock_body(plan, 0.0)) + _volumes(plan, loose, tight)
+    gouge, left = metal.cut(thin, [loose.after[-1]]), metal.cut(tight.after[-1], [thick])
+    found = sort_pieces(Shop(plan, tops), gouge, left)
+    return _verdict(tolerances, found, objections)
+
+
+def _verdict(tolerances: tuple[float, ...], found: Sorted, objections: list[str]) -> Verdict:
+    said = tuple(dict.fromkeys(objections))
+    return Verdict(
+        proved=not (found.gouge or found.left or said),
+        tolerance_mm=tuple(round(t, 6) for t in tolerances),
+        words=summary(tolerances, found, said),
+        gouge=tuple(found.gouge),
+        left=tuple(found.left),
+        objections=said,
+        explained=tuple(found.explained),
+        not_proved=tuple(found.not_proved),
+    )
+
+
+def stock_body(plan: Json, grow_mm: float) -> Metal:
+    """Return the blank in the part frame, each face moved outwards by ``grow_mm``."""
+    stock = plan["stock"]
+    size = [float(value) for value in stock["size_mm"]]
+    if "round" in stock["form"]:
+        body = _round_bar(size, grow_mm)
+    else:
+        body = metal.box((-grow_mm, -grow_mm, -grow_mm), (size[0] + grow_mm, size[1] + grow_mm, size[2] + grow_mm))
+    return metal.placed(body, stock["stock_to_part"])
+
+
+def _round_bar(size: list[float], grow: float) -> Metal:
+    """Return a bar; it lies along the axis whose size differs from the two that are its diameter."""
+    axis = next((k for k in (2, 0, 1) if abs(size[(k + 1) % 3] - size[(k + 2) % 3]) < 1e-6), 2)
+    across = size[(axis + 1) % 3]
+    how = Round(inside=grow < 0, sag_mm=0.001)
+    upright = metal.drawn_up(metal.disc(across / 2 + grow, how, (across / 2, across / 2)), -grow, size[axis] + grow)
+    rows = [[1.0 if (axis + 1 + k) % 3 == i else 0.0 for k in range(3)] + [0.0] for i in range(3)]
+    return metal.placed(upright, rows)
+
+
+def _tops(plan: Json) -> list[float]:
+    """Return for each setup a height above the blank and everything that holds the part."""
+    stock = stock_body(plan, 0.1)
+    return [highest(metal.placed(stock, setup["part_to_setup"]), setup) for setup in plan["setups"]]
+
+
+def _run(plan: Json, sign: int, tops: list[float]) -> _Cut:
+    first = max((tolerance_mm(setup) for setup in plan["setups"]), default=0.0)
+    body = stock_body(plan, -sign * first)
+    after = []
+    for setup, top in zip(plan["setups"], tops, strict=True):
+        back = inverse(setup["part_to_setup"])
+        made = cutters(setup["steps"], run_for(setup, sign), top)
+        body = metal.cut(body, [metal.placed(cutter, back) for cutter in made])
+        after.append(body)
+    return _Cut(tuple(after) or (body,))
+
+
+def bodies_after(plan: Json, sign: int) -> list[MeshData]:
+    """Return the metal after each setup as meshes: the most that can stand (sign -1) or the least (+1)."""
+    return [metal.to_mesh(body) for body in _run(plan, sign, _tops(plan)).after]
+
+
+def _volumes(plan: Json, loose: _Cut, tight: _Cut) -> list[str]:
+    """Object when the volumes that the plan prints are not those of the metal that it leaves."""
+    said = []
+    before = plan["stock"]["size_mm"]
+    last = None if "round" in plan["stock"]["form"] else before[0] * before[1] * before[2]
+    for setup, most, least in zip(plan["setups"], loose.after, tight.after, strict=True):
+        start, end = setup["volume_before_mm3"], setup["volume_after_mm3"]
+        if last is not None and abs(start - last) > max(1e-5 * last, 0.01):
+            said.append(f"{name_of(setup)}: it begins with {start:.1f} mm3 of metal, but {last:.1f} were there")
+        slack = _VOLUME_SHARE * abs(start - end) + _VOLUME_MM3
+        if not least.volume() - slack <= end <= most.volume() + slack:
+            said.append(
+                f"{name_of(setup)}: {end:.1f} mm3 of metal should be left, "
+                f"the cuts leave {least.volume():.1f} to {most.volume():.1f}"
+            )
+        last = end
+    return said
