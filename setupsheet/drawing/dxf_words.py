@@ -18,6 +18,21 @@ from setupsheet.drawing.ink import Dimension, Sheet, Text
 from setupsheet.drawing.signs import DIAMETER
 
 _CODES = {"Ø": "%%c", DIAMETER: "%%c", "°": "%%d", "±": "%%p"}
+_PLAIN = {
+    "…": "...",
+    "−": "-",
+    "–": "-",
+    "—": "-",
+    "→": "->",
+    "≤": "<=",
+    "≥": ">=",
+    "≈": "~",
+    "‘": "'",
+    "’": "'",
+    "“": '"',
+    "”": '"',
+}
+"""Signs outside Latin-1 that a widely used reader shows as an empty rhombus (seen), and what stands in."""
 _NUMBER = re.compile(r"\d*[.,]\d+|\d+")
 
 
@@ -30,7 +45,7 @@ def encoded(text: str) -> str:
     if "%%" in shown:
         shown = shown.replace("%", "%%%")
     shown = shown.replace("^", "^ ")
-    for sign, code in _CODES.items():
+    for sign, code in {**_CODES, **_PLAIN}.items():
         shown = shown.replace(sign, code)
     return shown
 
