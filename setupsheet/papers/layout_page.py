@@ -1,0 +1,128 @@
+"""Templates at full size, to lay on the metal or to prick through, with a cross to check the print."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from setupsheet.drawing.boxes import Rect
+from setupsheet.drawing.ink import Circle, Group, Line, Pen, Stroke
+from setupsheet.papers.labels import Label, Places
+from setupsheet.papers.said import Said
+from setupsheet.papers.setup_page import face_up
+from setupsheet.papers.views import Paper, SetupViews, Strokes, bounds
+from setupsheet.plan.record import Plan, Setup
+from setupsheet.plane import Point2
+
+CROSS_MM = 100.0
+"""Length of each arm of the cross that checks the print."""
+_PAGE = (188.0, 216.0)
+_BORDER = 12.0
+"""Room left and below for the cross; the drawing stands right of it and above it."""
+_OVERLAP = 10.0
+_LAID_OUT = ("spot", "centre drill", "scribe", "layout", "drill")
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutPage:
+    """One page of a template: which setup, which tile of how many, and the drawing at full size."""
+
+    anchor: str
+    setup: Said
+    up: str
+    tile: int
+    tiles: int
+    picture: Group
+
+
+def layout_pages(plan: Plan, index: int, views: SetupViews) -> tuple[LayoutPage, ...]:
+    """Return the template of setup ``index``, tiled where it is larger than a page; () where it has no holes."""
+    setup = plan.setups[index]
+    labels = _labels(setup, f"/setups/{index}")
+    outline = views.after_from_above
+    box = bounds(outline)
+    if not labels or box is None:
+        return ()
+    drawing = _drawing(labels, outline, box)
+    tiles = _tiles(box)
+    return tuple(
+        LayoutPage(
+            f"template-{setup.number}-{number}",
+            Said(str(setup.number), f"/setups/{index}/number"),
+            face_up(setup),
+            number,
+            len(tiles),
+            _tile(setup, drawing, tile, len(tiles) > 1),
+        )
+        for number, tile in enumerate(tiles, 1)
+    )
+
+
+def _labels(setup: Setup, path: str) -> dict[Point2, tuple[str, str]]:
+    """Return the label and its pointer at each place that is spotted or scribed in this setup."""
+    found: dict[Point2, tuple[str, str]] = {}
+    for s, step in enumerate(setup.steps):
+        if step.operation in _LAID_OUT:
+            for p, position in enumerate(step.positions):
+                found.setdefault((position.x, position.y), (position.label, f"{path}/steps/{s}/positions/{p}/label"))
+    return found
+
+
+def _drawing(labels: dict[Point2, tuple[str, str]], outline: Strokes, box: Rect) -> tuple[Stroke, ...]:
+    """Return outline, crosses and labels in setup mm, which is paper mm here."""
+    places = Places(box)
+    strokes: list[Stroke] = list(outline)
+    circles = [stroke for stroke in outline if isinstance(stroke, Circle)]
+    for x, y in labels:
+        places.take(((x - 3, y - 3), (x + 3, y + 3)))
+        strokes += [Line(Pen.THIN, (x - 3, y), (x + 3, y)), Line(Pen.THIN, (x, y - 3), (x, y + 3))]
+    for point, (label, pointer) in labels.items():
+        radius = max([2.0, *(c.radius for c in circles if math.dist(c.centre, point) < 0.01)])
+        strokes += places.place(Label(point, radius, label, 3.0, pointer))
+    strokes += [
+        Line(Pen.CENTRE, (box[0][0], 0.0), (box[1][0], 0.0)),
+        Line(Pen.CENTRE, (0.0, box[0][1]), (0.0, box[1][1])),
+    ]
+    return tuple(strokes)
+
+
+def _tiles(box: Rect) -> list[Rect]:
+    """Return the boxes (setup mm) that a page can hold, left to right, then up; they overlap a little."""
+    room = (_PAGE[0] - _BORDER - 2, _PAGE[1] - _BORDER - 2)
+    spans: list[list[tuple[float, float]]] = []
+    for axis in (0, 1):
+        size = box[1][axis] - box[0][axis]
+        count = max(1, math.ceil((size - _OVERLAP) / (room[axis] - _OVERLAP)))
+        pitch = room[axis] - _OVERLAP
+        starts = [box[0][axis] + i * pitch for i in range(count)]
+        spans.append([(start, min(start + room[axis], box[1][axis])) for start in starts])
+    return [((x0, y0), (x1, y1)) for y0, y1 in spans[1] for x0, x1 in spans[0]]
+
+
+def _tile(setup: Setup, drawing: tuple[Stroke, ...], tile: Rect, marked: bool) -> Group:
+    """Return one tile with the cross left and below; match marks at the corners where there are several."""
+    paper = Paper(1.0, tile[0], (_BORDER, _BORDER))
+    strokes = [paper.stroke(stroke) for stroke in drawing]
+    wide, high = tile[1][0] - tile[0][0], tile[1][1] - tile[0][1]
+    if marked:
+        for x in (_BORDER, _BORDER + wide):
+            for y in (_BORDER, _BORDER + high):
+                strokes += [Line(Pen.CUT, (x - 4, y), (x + 4, y)), Line(Pen.CUT, (x, y - 4), (x, y + 4))]
+    strokes += _cross()
+    box = ((0.0, 0.0), (max(_BORDER + wide, _BORDER + CROSS_MM) + 2, max(_BORDER + high, _BORDER + CROSS_MM) + 2))
+    return Group(f"template of setup {setup.number}", tuple(strokes), box)
+
+
+def _cross() -> list[Stroke]:
+    """Return two arms of 100 mm that cross at the lower left, with a tick at each end and in the middle."""
+    low, at = 4.0, 4.0
+    strokes: list[Stroke] = [
+        Line(Pen.VISIBLE, (low, at), (low + CROSS_MM, at)),
+        Line(Pen.VISIBLE, (at, low), (at, low + CROSS_MM)),
+    ]
+    for place in (0.0, CROSS_MM / 2, CROSS_MM):
+        strokes += [
+            Line(Pen.VISIBLE, (low + place, at - 2.5), (low + place, at + 2.5)),
+            Line(Pen.VISIBLE, (at - 2.5, low + place), (at + 2.5, low + place)),
+        ]
+    return strokes

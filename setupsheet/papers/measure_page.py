@@ -1,0 +1,61 @@
+"""The measuring page: size, limits, gauge, and a blank to write in, in the order of the work."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.papers.said import NOTHING, Said
+from setupsheet.plan.record import Measure, Plan
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureRow:
+    """One size to measure. ``anchor`` names its blank for the browser page."""
+
+    anchor: str
+    limits: Said
+    what: Said
+    gauge: Said
+    words: Said
+    step: Said
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureGroup:
+    """Sizes that are measured in one setup; number '' for those measured on the finished part."""
+
+    setup: Said
+    rows: tuple[MeasureRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MeasurePage:
+    """The whole measuring page."""
+
+    groups: tuple[MeasureGroup, ...]
+
+
+def measure_page(plan: Plan) -> MeasurePage:
+    """Return the measuring page of a plan; sizes without a setup come last."""
+    groups: list[MeasureGroup] = []
+    for setup in (*range(1, len(plan.setups) + 1), 0):
+        rows = [
+            (index, one) for index, one in enumerate(plan.measure) if (one.after.setup if one.after else 0) == setup
+        ]
+        rows.sort(key=lambda row: row[1].after.step if row[1].after else 0)
+        if rows:
+            number = Said(str(setup), f"/setups/{setup - 1}/number") if setup else NOTHING
+            groups.append(MeasureGroup(number, tuple(_row(one, index) for index, one in rows)))
+    return MeasurePage(tuple(groups))
+
+
+def _row(one: Measure, index: int) -> MeasureRow:
+    path = f"/measure/{index}"
+    return MeasureRow(
+        f"m{index + 1}",
+        Said(one.shown, f"{path}/shown"),
+        Said(one.what, f"{path}/what"),
+        Said(one.gauge, f"{path}/gauge"),
+        Said(one.words, f"{path}/words") if one.words else NOTHING,
+        Said(str(one.after.step), f"{path}/after/step") if one.after else NOTHING,
+    )

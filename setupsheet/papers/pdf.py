@@ -1,0 +1,65 @@
+"""HTML to PDF, for the setup pages and for drawing sheets at true scale.
+
+The only file that imports the HTML-to-PDF library (and the PDF library under it).
+
+Nothing is fetched: the only addresses served are ``data:``. SOURCE_DATE_EPOCH is set while writing, since
+the embedded font subset would hold the time otherwise.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+_EPOCH = "0"
+
+
+def setups_pdf(html: str) -> bytes:
+    """Return the PDF of the setup pages; equal HTML gives equal bytes on one machine."""
+    return _write(html)
+
+
+def drawing_pdf(sheets_svg: Sequence[str], sizes: Sequence[tuple[float, float]], style: str = "") -> bytes:
+    """Return a PDF with one page a sheet at true scale; ``sizes`` in mm, ``style`` holds the font faces."""
+    rules = [
+        f"@page s{i}{{size:{wide:.4f}mm {high:.4f}mm;margin:0}}"
+        f".s{i}{{page:s{i};width:{wide:.4f}mm;height:{high:.4f}mm}}"
+        for i, (wide, high) in enumerate(sizes)
+    ]
+    pages = "".join(f'<div class="s{i}">{sheet}</div>' for i, sheet in enumerate(sheets_svg))
+    plain = "html,body{margin:0;padding:0}svg{display:block}div{overflow:hidden}div+div{break-before:page}"
+    return _write(
+        f"<!DOCTYPE html><html><head><style>{style}{plain}{''.join(rules)}</style></head><body>{pages}</body></html>"
+    )
+
+
+def _write(html: str) -> bytes:
+    from weasyprint import HTML  # noqa: PLC0415 - 0.3 s, only where a PDF is written
+    from weasyprint.urls import URLFetcher  # noqa: PLC0415
+
+    with _fixed_time():
+        document = HTML(string=html, url_fetcher=URLFetcher(allowed_protocols={"data"})).render()
+        data: bytes = document.write_pdf(finisher=_print_unscaled)
+    return data
+
+
+def _print_unscaled(_document: Any, pdf: Any) -> None:
+    """Ask the reader's print dialogue for no scaling: templates and drawings are at full size."""
+    import pydyf  # noqa: PLC0415 - loaded by now
+
+    pdf.catalog["ViewerPreferences"] = pydyf.Dictionary({"PrintScaling": "/None"})
+
+
+@contextmanager
+def _fixed_time() -> Iterator[None]:
+    before = os.environ.get("SOURCE_DATE_EPOCH")
+    os.environ["SOURCE_DATE_EPOCH"] = _EPOCH
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["SOURCE_DATE_EPOCH"]
+        else:
+            os.environ["SOURCE_DATE_EPOCH"] = before

@@ -1,0 +1,152 @@
+"""One setup as it is printed: what to clamp, where zero is, what to do first, what can be spoiled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.drawing.ink import Group
+from setupsheet.papers.plan_view import plan_view, scale_words
+from setupsheet.papers.said import NOTHING, Said, each, shown
+from setupsheet.papers.small_pictures import picture, turn_picture
+from setupsheet.papers.tables import PlaceTable, StopTable, place_table, stop_tables
+from setupsheet.papers.views import SetupViews
+from setupsheet.papers.work import CutterBlock, TouchPlace, touch_places, work
+from setupsheet.plan.record import AxisZero, Plan, Setup
+
+PLAN_ROOM = (122.0, 122.0)
+PICTURE_ROOM = (40.0, 24.0)
+_UP = {
+    "bottom": "underside up",
+    "top": "top up",
+    "left": "left end up",
+    "right": "right end up",
+    "front": "front edge up",
+    "back": "back edge up",
+}
+_BACK = {
+    "bottom": "underside",
+    "top": "top",
+    "left": "left end",
+    "right": "right end",
+    "front": "front edge",
+    "back": "back edge",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ZeroRow:
+    """How one axis gets its zero: the value to set first, then what is touched, from where, and why."""
+
+    axis: str
+    set_to: Said
+    touch: Said
+    side: Said
+    method: Said
+    words: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A number with its word: grip, proud before, proud after."""
+
+    value: Said
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetupPage:
+    """Everything on the pages of one setup, in the order in which it is printed."""
+
+    anchor: str
+    number: Said
+    count: int
+    up: str
+    back: str
+    name: Said
+    machine: Said
+    turn: Said
+    turn_picture: Group | None
+    before: Group | None
+    after: Group | None
+    sums: tuple[Said, ...]
+    plan: Group
+    scale: str
+    facts: tuple[Fact, ...]
+    hold: tuple[Said, ...]
+    mark: Said
+    zero: tuple[ZeroRow, ...]
+    first: tuple[Said, ...]
+    mind: tuple[Said, ...]
+    touch: tuple[TouchPlace, ...]
+    work: tuple[CutterBlock, ...]
+    places: PlaceTable | None
+    rings: tuple[Said, ...]
+    stops: tuple[StopTable, ...]
+
+
+def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
+    """Return the page of setup ``index`` (from 0)."""
+    setup, path = plan.setups[index], f"/setups/{index}"
+    view = plan_view(plan, index, views, PLAN_ROOM)
+    stops, letters = stop_tables(setup, path)
+    return SetupPage(
+        anchor=f"setup-{setup.number}",
+        number=Said(str(setup.number), f"{path}/number"),
+        count=len(plan.setups),
+        up=face_up(setup),
+        back=face_back(setup),
+        name=Said(setup.name, f"{path}/name"),
+        machine=Said(setup.machine, f"{path}/machine"),
+        turn=Said(setup.turn.sentence, f"{path}/turn/sentence"),
+        turn_picture=turn_picture(setup.turn) if index else None,
+        before=picture("the part before this setup", views.before_oblique, PICTURE_ROOM),
+        after=picture("the part after this setup", views.after_oblique, PICTURE_ROOM),
+        sums=each(setup.sums, f"{path}/sums"),
+        plan=view,
+        scale=scale_words(view.scale),
+        facts=_facts(setup, path),
+        hold=each(setup.hold.words, f"{path}/hold/words"),
+        mark=Said(setup.mark, f"{path}/mark"),
+        zero=tuple(_zero(row, f"{path}/zero/{i}") for i, row in enumerate(setup.zero)),
+        first=_first(setup, path),
+        mind=each(setup.cautions, f"{path}/cautions"),
+        touch=touch_places(setup, path),
+        work=work(setup, path, letters),
+        places=place_table(setup, path),
+        rings=tuple(Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)),
+        stops=stops,
+    )
+
+
+def face_up(setup: Setup) -> str:
+    """Return 'underside up'."""
+    return _UP.get(setup.up, f"{setup.up} up")
+
+
+def face_back(setup: Setup) -> str:
+    """Return 'back edge at the fixed jaw', or 'away from you' where there is no jaw."""
+    where = "at the fixed jaw" if "vise" in setup.hold.in_ else "away from you"
+    return f"{_BACK.get(setup.fixed_jaw, setup.fixed_jaw)} {where}"
+
+
+def _facts(setup: Setup, path: str) -> tuple[Fact, ...]:
+    words = (("grip", "in the jaws"), ("proud_before", "proud before facing"), ("proud_after", "proud after facing"))
+    facts = [Fact(shown(setup.hold.shown, key, f"{path}/hold/shown"), word) for key, word in words]
+    return tuple(fact for fact in facts if fact.value)
+
+
+def _zero(row: AxisZero, path: str) -> ZeroRow:
+    return ZeroRow(
+        row.axis.upper(),
+        Said(row.key_in, f"{path}/key_in"),
+        Said(row.touch, f"{path}/touch"),
+        Said(row.side, f"{path}/side") if row.side else NOTHING,
+        Said(row.method, f"{path}/method"),
+        Said(row.words, f"{path}/words") if row.words else NOTHING,
+    )
+
+
+def _first(setup: Setup, path: str) -> tuple[Said, ...]:
+    """Return what is looked at before the first cut, the witness first."""
+    witness = (Said(setup.witness.sentence, f"{path}/witness/sentence"),) if setup.witness else ()
+    return (*witness, *each(setup.before_cutting, f"{path}/before_cutting"))

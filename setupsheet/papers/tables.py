@@ -1,0 +1,159 @@
+"""The tables of a setup: positions of all holes, and stops of work done by points. Large digits.
+
+A hole that many steps come back to is printed once. A column of Z stands here only for a step whose places
+go to different depths; all others have their one reading in the step itself.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+from setupsheet.drawing import lettering
+from setupsheet.papers.said import Said, shown
+from setupsheet.papers.work import z_texts
+from setupsheet.plan.record import Position, Setup, Step
+
+Row = TypeVar("Row")
+
+_DIGIT_MM = 5.0
+"""Height of the digits in these tables (the least that is read at arm's length in bad light)."""
+_PAGE_MM = 190.0
+_CELL_MM = 4.0
+"""Room of a cell beside its text."""
+_LABEL_MM = 3.5
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRow:
+    """A hole: label, X, Y, then the columns of Z ('' where a step does not go to it)."""
+
+    label: Said
+    x: Said
+    y: Said
+    depths: tuple[Said, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceTable:
+    """All positions of a setup in ``columns`` side by side; ``depth_steps`` heads the columns of Z."""
+
+    depth_steps: tuple[Said, ...]
+    columns: tuple[tuple[PlaceRow, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StopRow:
+    """A point: the value to set and the stop to feed to."""
+
+    step: Said
+    stop: Said
+
+
+@dataclass(frozen=True, slots=True)
+class StopGroup:
+    """Points that share their direction: which axis is set, which is fed, and in words."""
+
+    words: Said
+    set_axis: str
+    feed_axis: str
+    columns: tuple[tuple[StopRow, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StopTable:
+    """The points of one step, named by a letter."""
+
+    letter: str
+    step: Said
+    title: Said
+    groups: tuple[StopGroup, ...]
+
+
+def place_table(setup: Setup, path: str) -> PlaceTable | None:
+    """Return the positions of a setup, or None where there are none."""
+    steps = [(i, step) for i, step in enumerate(setup.steps) if step.positions and step.method != "by_points"]
+    varied = [(i, step) for i, step in steps if len(z_texts(step.positions)) > 1]
+    at: dict[str, tuple[Position, str]] = {}
+    for i, step in steps:
+        for p, position in enumerate(step.positions):
+            at.setdefault(position.label, (position, f"{path}/steps/{i}/positions/{p}"))
+    if not at:
+        return None
+    rows = [
+        PlaceRow(
+            Said(position.label, f"{pointer}/label"),
+            Said(position.shown.get("x", ""), f"{pointer}/x"),
+            Said(position.shown.get("y", ""), f"{pointer}/y"),
+            tuple(_depth(step, f"{path}/steps/{i}", label) for i, step in varied),
+        )
+        for label, (position, pointer) in at.items()
+    ]
+    heads = tuple(Said(str(step.number), f"{path}/steps/{i}/number") for i, step in varied)
+    return PlaceTable(heads, side_by_side(rows, _sets(rows)))
+
+
+def _depth(step: Step, path: str, label: str) -> Said:
+    for p, position in enumerate(step.positions):
+        if position.label == label:
+            return shown(position.shown, "z", f"{path}/positions/{p}/shown")
+    return Said("")
+
+
+def _sets(rows: list[PlaceRow]) -> int:
+    """Return how many rows fit beside each other on the page at full digit height."""
+    label = max(_wide(row.label.text, _LABEL_MM) for row in rows)
+    number = max(_wide(said.text, _DIGIT_MM) for row in rows for said in (row.x, row.y, *row.depths))
+    return max(1, int(_PAGE_MM / (label + (2 + len(rows[0].depths)) * number)))
+
+
+def _wide(text: str, height: float) -> float:
+    return lettering.width(lettering.drawable(text), height, True) + _CELL_MM
+
+
+def side_by_side(rows: list[Row], columns: int) -> tuple[tuple[Row, ...], ...]:
+    """Deal rows into columns of equal height, read downwards; short lists stay in one column."""
+    if len(rows) <= 3:
+        return (tuple(rows),)
+    high = -(-len(rows) // columns)
+    return tuple(tuple(rows[i : i + high]) for i in range(0, len(rows), high))
+
+
+def stop_tables(setup: Setup, path: str) -> tuple[tuple[StopTable, ...], dict[int, str]]:
+    """Return the tables of points, and the letter of each step (its index) that has one."""
+    tables: list[StopTable] = []
+    letters: dict[int, str] = {}
+    for index, step in enumerate(setup.steps):
+        if step.points:
+            letters[index] = chr(ord("P") + len(tables)) if len(tables) < 11 else f"P{len(tables)}"
+            tables.append(_stop_table(step, f"{path}/steps/{index}", letters[index]))
+    return tuple(tables), letters
+
+
+def _stop_table(step: Step, path: str, letter: str) -> StopTable:
+    groups: list[StopGroup] = []
+    start = 0
+    points = step.points
+    while start < len(points):
+        key = (points[start].step_axis, points[start].group)
+        end = start
+        while end < len(points) and (points[end].step_axis, points[end].group) == key:
+            end += 1
+        groups.append(_stop_group(step, path, (start, end)))
+        start = end
+    return StopTable(letter, Said(str(step.number), f"{path}/number"), Said(step.title, f"{path}/title"), tuple(groups))
+
+
+def _stop_group(step: Step, path: str, span: tuple[int, int]) -> StopGroup:
+    rows = [
+        StopRow(
+            Said(step.points[i].shown_step, f"{path}/points/{i}/shown_step"),
+            Said(step.points[i].shown_stop, f"{path}/points/{i}/shown_stop"),
+        )
+        for i in range(*span)
+    ]
+    first = step.points[span[0]]
+    wide = max(_wide(row.step.text, _DIGIT_MM) + _wide(row.stop.text, _DIGIT_MM) for row in rows)
+    words = Said(first.group, f"{path}/points/{span[0]}/group")
+    axes = ("X", "Y") if first.step_axis == "x" else ("Y", "X")
+    return StopGroup(words, *axes, side_by_side(rows, max(1, int(_PAGE_MM / (wide + 2)))))

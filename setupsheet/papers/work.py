@@ -1,0 +1,198 @@
+"""The numbered steps of a setup as rows, gathered under the cutter that does them.
+
+Nothing is worked out here: which texts stand together, and where a place that many steps share is named
+once by a letter.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.papers.said import NOTHING, Said, each, shown
+from setupsheet.plan.record import Position, Setup, Step, TouchOff
+
+
+@dataclass(frozen=True, slots=True)
+class TouchPlace:
+    """Where a cutter's Z is found again; steps name it by ``letter``."""
+
+    letter: str
+    surface: Said
+    x: Said
+    y: Said
+    feeler: Said
+    set_to: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A reading at which the cutter's centre stops: axis, number, words."""
+
+    axis: str
+    reading: Said
+    words: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One step of work as it is printed. ``anchor`` names it for the ticks of the browser page."""
+
+    anchor: str
+    number: Said
+    title: Said
+    labels: tuple[Said, ...]
+    where: Said
+    place: tuple[Said, ...]
+    stops: tuple[Stop, ...]
+    readings: tuple[Said, ...]
+    full: Said
+    table: str
+    settings: tuple[Said, ...]
+    words: tuple[Said, ...]
+    checks: tuple[tuple[Said, Said], ...]
+    cautions: tuple[Said, ...]
+    direction: Said
+    feed: Said
+
+
+@dataclass(frozen=True, slots=True)
+class CutterBlock:
+    """Steps that one cutter does in a row at one speed. ``change`` is False where it is in the spindle already."""
+
+    tool: Said
+    rpm: Said
+    rpm_words: Said
+    buy: bool
+    change: bool
+    touch: TouchPlace | None
+    rows: tuple[Row, ...]
+
+
+def touch_places(setup: Setup, path: str) -> tuple[TouchPlace, ...]:
+    """Return the different touch-off places of a setup, lettered in the order in which they are met."""
+    found: dict[tuple[object, ...], TouchPlace] = {}
+    for index, step in enumerate(setup.steps):
+        if step.touch_off and _key(step.touch_off) not in found:
+            letter = chr(ord("A") + len(found)) if len(found) < 26 else f"A{len(found)}"
+            found[_key(step.touch_off)] = _touch(step.touch_off, letter, f"{path}/steps/{index}/touch_off")
+    return tuple(found.values())
+
+
+def _key(touch: TouchOff) -> tuple[object, ...]:
+    return touch.x, touch.y, touch.key_in, touch.surface
+
+
+def _touch(touch: TouchOff, letter: str, path: str) -> TouchPlace:
+    return TouchPlace(
+        letter,
+        Said(touch.surface, f"{path}/surface"),
+        shown(touch.shown, "x", f"{path}/shown"),
+        shown(touch.shown, "y", f"{path}/shown"),
+        shown(touch.shown, "feeler", f"{path}/shown"),
+        Said(touch.key_in, f"{path}/key_in"),
+    )
+
+
+def work(setup: Setup, path: str, tables: dict[int, str]) -> tuple[CutterBlock, ...]:
+    """Return the steps in blocks; ``tables`` names the table that a step (its index) is printed in beside."""
+    places = touch_places(setup, path)
+    keys = {_key(step.touch_off): None for step in setup.steps if step.touch_off}
+    touch_of = dict(zip(keys, places, strict=True))
+    blocks: list[CutterBlock] = []
+    rows: list[Row] = []
+    for index, step in enumerate(setup.steps):
+        before = setup.steps[index - 1] if index else None
+        if before is None or _block_ends(before, step):
+            rows = []
+            blocks.append(_block(step, before, f"{path}/steps/{index}", touch_of))
+        rows.append(_row(setup, index, path, tables.get(index, "")))
+        blocks[-1] = _with_rows(blocks[-1], tuple(rows))
+    return tuple(blocks)
+
+
+def _block_ends(before: Step, step: Step) -> bool:
+    return _cutter(before) != _cutter(step) or before.rpm != step.rpm or step.touch_off is not None
+
+
+def _cutter(step: Step) -> str:
+    return step.tool.label if step.tool else ""
+
+
+def _block(step: Step, before: Step | None, path: str, touch_of: dict[tuple[object, ...], TouchPlace]) -> CutterBlock:
+    tool = Said(step.tool.label, f"{path}/tool/label") if step.tool else NOTHING
+    rpm = Said(str(step.rpm), f"{path}/rpm") if step.rpm else NOTHING
+    touch = touch_of[_key(step.touch_off)] if step.touch_off else None
+    change = bool(tool) and (before is None or _cutter(before) != _cutter(step))
+    buy = step.tool is not None and not step.tool.owned
+    return CutterBlock(tool, rpm, Said(step.rpm_words, f"{path}/rpm_words"), buy, change, touch, ())
+
+
+def _with_rows(block: CutterBlock, rows: tuple[Row, ...]) -> CutterBlock:
+    return CutterBlock(block.tool, block.rpm, block.rpm_words, block.buy, block.change, block.touch, rows)
+
+
+def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
+    step, path = setup.steps[index], f"{setup_path}/steps/{index}"
+    left = tuple(Said(one.words, f"{path}/leftover/{i}/words") for i, one in enumerate(step.leftover) if one.words)
+    unproved = (Said(step.not_proved, f"{path}/not_proved"),) if step.not_proved else ()
+    return Row(
+        anchor=f"s{setup.number}-{step.number}",
+        number=Said(str(step.number), f"{path}/number"),
+        title=Said(step.title, f"{path}/title"),
+        labels=tuple(Said(p.label, f"{path}/positions/{i}/label") for i, p in enumerate(step.positions)),
+        where=Said(step.where, f"{path}/where"),
+        place=_place(step.positions, path),
+        stops=_stops(step, path),
+        readings=_readings(step, path),
+        full=_full(step.positions, path),
+        table=table,
+        settings=tuple(Said(ring.shown, f"{path}/rings/{i}/shown") for i, ring in enumerate(step.rings) if ring.shown),
+        words=(*each(step.words, f"{path}/words"), *left),
+        checks=tuple(
+            (Said(ask.what, f"{path}/checks/{i}/what"), Said(ask.shown, f"{path}/checks/{i}/shown"))
+            for i, ask in enumerate(step.checks)
+        ),
+        cautions=(*each(step.cautions, f"{path}/cautions"), *unproved),
+        direction=Said(step.direction, f"{path}/direction") if step.moves else NOTHING,
+        feed=Said(step.feed_shown, f"{path}/feed_shown"),
+    )
+
+
+def _place(positions: tuple[Position, ...], path: str) -> tuple[Said, ...]:
+    """Return X and Y of a step with one place; more places stand in the table."""
+    if len(positions) != 1:
+        return ()
+    at = f"{path}/positions/0"
+    return tuple(Said(positions[0].shown[axis], f"{at}/{axis}") for axis in ("x", "y") if axis in positions[0].shown)
+
+
+def _stops(step: Step, path: str) -> tuple[Stop, ...]:
+    return tuple(
+        Stop(limit.axis.upper(), Said(limit.shown, f"{path}/limits/{i}/shown"), _limit_words(limit.words, i, path))
+        for i, limit in enumerate(step.limits)
+    )
+
+
+def _limit_words(words: str, index: int, path: str) -> Said:
+    return Said(words, f"{path}/limits/{index}/words") if words else NOTHING
+
+
+def z_texts(positions: tuple[Position, ...]) -> list[str]:
+    """Return the tip readings of the places, each once, in their order."""
+    return list(dict.fromkeys(position.shown.get("z", "") for position in positions))
+
+
+def _readings(step: Step, path: str) -> tuple[Said, ...]:
+    """Return the Z readings of a step, the last one last; none where every place has its own (see the table)."""
+    if step.z_shown:
+        return each(step.z_shown, f"{path}/z_shown")
+    texts = z_texts(step.positions)
+    return (Said(texts[0], f"{path}/positions/0/shown/z"),) if len(texts) == 1 and texts[0] else ()
+
+
+def _full(positions: tuple[Position, ...], path: str) -> Said:
+    if not positions or len(z_texts(positions)) != 1:
+        return NOTHING
+    text = positions[0].shown.get("z_full", "")
+    same = text == positions[0].shown.get("z", "")
+    return NOTHING if same else Said(text, f"{path}/positions/0/shown/z_full")
