@@ -10,12 +10,13 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from setupsheet.drawing import lettering
 from setupsheet.drawing.ink import Dimension, Sheet, Text
 from setupsheet.drawing.signs import DIAMETER
+from setupsheet.plane import Point2, direction
 
 _CODES = {"Ø": "%%c", DIAMETER: "%%c", "°": "%%d", "±": "%%p"}
 _PLAIN = {
@@ -88,13 +89,49 @@ def _most(counted: Counter[float], otherwise: float) -> float:
     return max(counted, key=lambda value: (counted[value], value)) if counted else otherwise
 
 
+def measured(dimension: Dimension) -> float:
+    """Return what a reader measures on paper between the points: mm, or degrees for an angle.
+
+    An angle lies between two lines (four points) or two legs from a corner (three points), on the side
+    where the dimension line stands.
+    """
+    first, second = dimension.points[0], dimension.points[1]
+    across = second[0] - first[0], second[1] - first[1]
+    if dimension.kind == "aligned":
+        return math.hypot(*across)
+    if dimension.kind != "angular":
+        along, up = direction(dimension.angle_deg)
+        return abs(across[0] * along + across[1] * up)
+    start, end = dimension.points[-2:] if len(dimension.points) == 4 else (first, dimension.points[2])
+    other = end[0] - start[0], end[1] - start[1]
+    return _angle((first, across), (start, other), dimension.line_at)
+
+
+def _angle(one: tuple[Point2, Point2], two: tuple[Point2, Point2], seen_from: Point2) -> float:
+    """Return the angle in degrees between two lines (point, direction) in the sector of a point."""
+    (p, d), (q, e) = one, two
+    cross = _cross(d, e)
+    if not cross:
+        return 0.0
+    along = _cross((q[0] - p[0], q[1] - p[1]), e) / cross
+    corner = p[0] + along * d[0], p[1] + along * d[1]
+    out = seen_from[0] - corner[0], seen_from[1] - corner[1]
+    same_side = _cross(out, e) / cross * (_cross(d, out) / cross) >= 0
+    dot = (d[0] * e[0] + d[1] * e[1]) * (1 if same_side else -1)
+    return math.degrees(math.atan2(abs(cross), dot))
+
+
+def _cross(a: Point2, b: Point2) -> float:
+    return a[0] * b[1] - a[1] * b[0]
+
+
 def dimension_text(dimension: Dimension, numbers: Numbers, scale: float) -> str:
     """Return the text of a DIMENSION entity, with ``<>`` where the live value prints the same number."""
     text = encoded(dimension.text)
     if dimension.kind == "angular":
-        number = f"{dimension.value:g}".replace(".", numbers.decimal_sign) + "%%d"
+        number = replace(numbers, is_inch=False, places=3).shown(measured(dimension)) + "%%d"
     elif math.isclose(dimension.scale, scale):
-        number = numbers.shown(dimension.value)
+        number = numbers.shown(measured(dimension) * numbers.factor)
     else:
         return text
     match = _NUMBER.search(text)
