@@ -93,6 +93,13 @@ def feed_mm_min(per_tooth_mm: float, teeth: int, rpm: float) -> float:
     return per_tooth_mm * teeth * rpm
 
 
+def seconds_per_turn(feed_mm_min_: float, mm_per_turn: float) -> float:
+    """Return how long one turn of a handwheel takes at this feed; raises NotInTables for no feed."""
+    if not feed_mm_min_ > 0:
+        raise NotInTables("a feed of nothing never gets round", f"{feed_mm_min_:g} mm/min")
+    return 60 * mm_per_turn / feed_mm_min_
+
+
 def removal_mm3_min(depth_mm: float, width_mm: float, feed_mm_min_: float) -> float:
     """Return the metal removed in mm3 a minute, depth times width times table feed."""
     return depth_mm * width_mm * feed_mm_min_

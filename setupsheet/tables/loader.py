@@ -108,9 +108,9 @@ def check_ranges(table: Iterable[Row], by: tuple[str, ...], unit: str = "mm", na
     ``by`` names the columns that make a group; each group is sorted before it is looked at. Raises BadTable.
     """
     groups: dict[tuple[str, ...], list[tuple[float, float]]] = {}
+    ends = (f"over_{unit}", f"upto_{unit}")
     for row in table:
-        over, upto = bounds(row, unit, name)
-        groups.setdefault(tuple(row[key] for key in by), []).append((over, upto))
+        groups.setdefault(tuple([row[key] for key in by]), []).append(_bounds(row, ends, name))
     for group, spans in groups.items():
         spans.sort()
         label = f"{name} {' '.join(group)}".strip()
@@ -121,20 +121,21 @@ def check_ranges(table: Iterable[Row], by: tuple[str, ...], unit: str = "mm", na
                 raise BadTable(f"{label}: nothing between {end:g} and {start:g} {unit}")
 
 
-def bounds(row: Row, unit: str = "mm", name: str = "table") -> tuple[float, float]:
+def _bounds(row: Row, ends: tuple[str, str], name: str) -> tuple[float, float]:
     """Return a row's range as two numbers; 'inf' may end the last range. Raises BadTable."""
     try:
-        over, upto = float(row[f"over_{unit}"]), float(row[f"upto_{unit}"])
+        over, upto = float(row[ends[0]]), float(row[ends[1]])
     except (KeyError, ValueError) as fault:
-        raise BadTable(f"{name}: a range needs numbers in over_{unit} and upto_{unit}") from fault
+        raise BadTable(f"{name}: a range needs numbers in {ends[0]} and {ends[1]}") from fault
     if not over < upto:
-        raise BadTable(f"{name}: the range {over:g} to {upto:g} {unit} is none")
+        raise BadTable(f"{name}: the range {over:g} to {upto:g} in {ends[0]} is none")
     return over, upto
 
 
 def find(table: Iterable[Row], size: float, unit: str = "mm") -> Row | None:
     """Return the row whose range holds ``size`` (over < size <= upto), or None."""
+    over, upto = f"over_{unit}", f"upto_{unit}"
     for row in table:
-        if float(row[f"over_{unit}"]) < size <= float(row[f"upto_{unit}"]):
+        if float(row[over]) < size <= float(row[upto]):
             return row
     return None

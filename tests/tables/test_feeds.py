@@ -49,6 +49,12 @@ def test_depths_stay_below_the_cutter_s_diameter(group: str, cut: str, diameter:
     assert feeds.width_of_cut_mm(diameter, group).high <= diameter / 2
 
 
+@given(st.floats(1, 2000), st.floats(0.5, 10))
+def test_seconds_per_turn(feed: float, per_turn: float) -> None:
+    """So many turns in a minute, times what one turn moves, is the feed again."""
+    assert 60 / feeds.seconds_per_turn(feed, per_turn) * per_turn == pytest.approx(feed)
+
+
 @pytest.mark.parametrize(
     ("call", "near"),
     [
@@ -60,6 +66,7 @@ def test_depths_stay_below_the_cutter_s_diameter(group: str, cut: str, diameter:
         (lambda: feeds.feed_per_rev_mm("drill", math.nan, "aluminium"), ""),
         (lambda: feeds.feed_per_tooth_mm(0, "aluminium"), ""),
         (lambda: feeds.width_of_cut_mm(math.inf, "aluminium"), ""),
+        (lambda: feeds.seconds_per_turn(0, 2.5), ""),
     ],
 )
 def test_unknown_words_are_refused(call: object, near: str) -> None:
