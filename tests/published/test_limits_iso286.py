@@ -13,14 +13,15 @@ from setupsheet.tables.unknown import NotInTables
 COR = "ISO 286-2:1988 Technical Corrigendum 1 (2006)"
 MD215 = "MD215: Machine Drawing p. 215, table 15.2"
 EN = "EN286N: EN ISO 286-1, holes N to ZC"
-PIN = "ISO 2338 / ISO 8734 dowel pins: m6, h8 as printed by two pin makers, H7 hole beside them"
+PIN = "DIN 7 dowel pin m6: web table of pins and a pin maker's page of hole sizes"
+IT = "MD213 and AZOM1153, grade table; H and h start at 0"
 
 # size in mm, symbol, lower and upper deviation in µm, where printed
 BOTH: list[tuple[float, str, float, float, str]] = [
-    (20, "H7", 0, 21, "Design of Machine Elements, example 3.2 (tables 3.2, 3.3b)"),
-    (20, "s6", 35, 48, "Design of Machine Elements, example 3.2 (tables 3.2, 3.3b)"),
-    (50, "H7", 0, 25, "Design of Machine Elements, example 3.3 (tables 3.2, 3.3b)"),
-    (50, "s6", 43, 59, "Design of Machine Elements, example 3.3 (tables 3.2, 3.3b)"),
+    (20, "H7", 0, 21, "design textbook, example 3.2 from its tables 3.2, 3.3b (Scilab textbook companion 764)"),
+    (20, "s6", 35, 48, "design textbook, example 3.2 from its tables 3.2, 3.3b (Scilab textbook companion 764)"),
+    (50, "H7", 0, 25, "design textbook, example 3.3 from its tables 3.2, 3.3b (Scilab textbook companion 764)"),
+    (50, "s6", 43, 59, "design textbook, example 3.3 from its tables 3.2, 3.3b (Scilab textbook companion 764)"),
     (2, "m6", 2, 8, PIN),
     (4, "m6", 4, 12, PIN),
     (8, "m6", 6, 15, PIN),
@@ -28,15 +29,15 @@ BOTH: list[tuple[float, str, float, float, str]] = [
     (16, "m6", 7, 18, PIN),
     (20, "m6", 8, 21, PIN),
     (25, "m6", 8, 21, PIN),
-    (2, "h8", -14, 0, PIN),
-    (6, "h8", -18, 0, PIN),
-    (10, "h8", -22, 0, PIN),
-    (16, "h8", -27, 0, PIN),
-    (25, "h8", -33, 0, PIN),
-    (3, "H7", 0, 10, PIN),
-    (5, "H7", 0, 12, PIN),
-    (8, "H7", 0, 15, PIN),
-    (12, "H7", 0, 18, PIN),
+    (2, "h8", -14, 0, IT),
+    (6, "h8", -18, 0, IT),
+    (10, "h8", -22, 0, IT),
+    (16, "h8", -27, 0, IT),
+    (25, "h8", -33, 0, IT),
+    (3, "H7", 0, 10, IT),
+    (5, "H7", 0, 12, IT),
+    (8, "H7", 0, 15, IT),
+    (12, "H7", 0, 18, IT),
     (6, "js7", -6, 6, "ISO 286-1: half of IT7 = 12 (MD213)"),
     (8, "js7", -7.5, 7.5, "MOULD7: the half micrometre is kept"),
     (10, "f7", -28, -13, "disagreements list: AERO227's -12 is a misprint, -13/-28 elsewhere"),

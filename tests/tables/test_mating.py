@@ -19,8 +19,18 @@ from setupsheet.tables.unknown import NotInTables
         ("25 H7/k6", -15, 19, "transition"),  # ANSI B4.2-1978 table, from memory: -0.015 to 0.019
         ("25 H7/p6", -35, -1, "interference"),  # ANSI B4.2-1978 table, from memory: -0.035 to -0.001
         ("3 H7/p6", -12, 4, "transition"),  # ANSI B4.2 note: H7/p6 is a transition fit to 3 mm
-        ("50 H7/s6", -59, -18, "interference"),  # Design of Machine Elements, example 3.3: 0.059 and 0.018
-        ("20 H7/s6", -48, -14, "interference"),  # Design of Machine Elements, example 3.2: 0.048 and 0.014
+        (
+            "50 H7/s6",
+            -59,
+            -18,
+            "interference",
+        ),  # design textbook (Scilab textbook companion 764), example 3.3: 0.059 and 0.018
+        (
+            "20 H7/s6",
+            -48,
+            -14,
+            "interference",
+        ),  # design textbook (Scilab textbook companion 764), example 3.2: 0.048 and 0.014
         ("8 H7/m6", -15, 9, "transition"),  # dowel tables: m6 in H7, +9 / -15
     ],
 )
