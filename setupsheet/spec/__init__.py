@@ -1,1 +1,1 @@
-"""Spec text to checked part: read, shape, arithmetic, build, sense."""
+"""Spec text -> checked part and shop; the door is ``setupsheet.spec.reader.read_part``."""

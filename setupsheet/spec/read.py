@@ -91,7 +91,9 @@ def _text(raw: bytes, file: str, findings: Findings) -> str | None:
         )
         return None
     if text.startswith("\ufeff"):
-        findings.append(note("byte-order-mark", "an invisible byte order mark starts the file; it was left out", Place(file, 1, 1)))
+        findings.append(
+            note("byte-order-mark", "an invisible byte order mark starts the file; it was left out", Place(file, 1, 1))
+        )
         text = text[1:]
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     return text if _clean(text, file, findings) else None
@@ -213,12 +215,24 @@ class _Reader:
         if name in self.open_anchors:
             self._say("alias-cycle", f"*{name} stands inside of &{name}", place, "write the value out", give_up=True)
         if name not in self.anchors:
-            self._say("unknown-alias", f"*{name} has no &{name} before it", place, "write the value out, or quote a text that starts with *", give_up=True)
+            self._say(
+                "unknown-alias",
+                f"*{name} has no &{name} before it",
+                place,
+                "write the value out, or quote a text that starts with *",
+                give_up=True,
+            )
         return self.anchors[name]
 
     def _bounded(self, node: Mapping | Sequence) -> None:
         if node.weight > MAX_UNFOLDED:
-            self._say("aliases-unfold", f"aliases unfold to more than {MAX_UNFOLDED} values", node.place, "write fewer aliases of aliases", give_up=True)
+            self._say(
+                "aliases-unfold",
+                f"aliases unfold to more than {MAX_UNFOLDED} values",
+                node.place,
+                "write fewer aliases of aliases",
+                give_up=True,
+            )
         if node.depth > MAX_DEPTH:
             self._say("too-deep", _TOO_DEEP.format(MAX_DEPTH), node.place, "write it flatter", give_up=True)
 
@@ -252,7 +266,9 @@ class _Reader:
         for source in merged:
             self._merge(source, entries)
         values = [entry.value for entry in entries.values()]
-        node = Mapping(place, entries, 1 + len(values) + sum(map(weight, values)), 1 + max(map(depth, values), default=0))
+        node = Mapping(
+            place, entries, 1 + len(values) + sum(map(weight, values)), 1 + max(map(depth, values), default=0)
+        )
         self._bounded(node)
         return node
 
@@ -309,12 +325,19 @@ class _Reader:
                     mark.place,
                     found=shown,
                     allowed="a value",
-                    try_=f"write no. {word[1:]}, or put it in quotes: \"{word}\"",
+                    try_=f'write no. {word[1:]}, or put it in quotes: "{word}"',
                 )
             )
             return
         self.findings.append(
-            error("value-missing", f"{what} is empty", mark.place, found=shown, allowed="a value", try_="write a value behind it, or delete the line")
+            error(
+                "value-missing",
+                f"{what} is empty",
+                mark.place,
+                found=shown,
+                allowed="a value",
+                try_="write a value behind it, or delete the line",
+            )
         )
 
 

@@ -1,0 +1,184 @@
+"""Holes: what they are made to, how deep, and what stands at their mouths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.finding import Place
+from setupsheet.part.face import Face
+from setupsheet.part.feature import Hole, Pattern, Position, Spot
+from setupsheet.plane import Point2
+from setupsheet.spec.build_mouth import read_chamfers, read_counterbore, read_countersink
+from setupsheet.spec.build_pattern import PatternBook, read_pattern
+from setupsheet.spec.build_point import Points
+from setupsheet.spec.callout_size import Made, read_clearance, read_drill, read_tap
+from setupsheet.spec.desk import Desk
+from setupsheet.spec.label import Labels
+from setupsheet.spec.sizes import NOTHING, fit_size, size_of
+from setupsheet.spec.size_text import split
+from setupsheet.spec.tree import Mapping, Node, Scalar
+
+
+@dataclass(frozen=True, slots=True)
+class HoleTools:
+    """What a hole is read with: points, shared patterns and labels of the part."""
+
+    points: Points
+    patterns: PatternBook
+    labels: Labels
+
+
+def build_hole(desk: Desk, tools: HoleTools, node: Mapping, place: Place, face: Face) -> Hole:
+    """Return the hole; mouths and exits are put in by ``heights`` once all features are known."""
+    made = _made(desk, node)
+    pattern, places = _places(desk, tools, node, face)
+    through, depth = _depth(desk, node)
+    labels = tools.labels.give(desk.feature, node.get("label"), len(places), place)
+    drill_depth = node.get("drill-depth")
+    if drill_depth and (through or not made.thread):
+        desk.wrong(
+            "drill-depth",
+            "drill-depth is for a blind thread",
+            node.key_place("drill-depth"),
+            found=desk.text(drill_depth),
+            allowed="only beside tap: and depth:",
+        )
+    return Hole(
+        desk.feature,
+        place,
+        face,
+        made.making,
+        made.size,
+        made.callout,
+        tuple(Spot(label, at, 0.0, 0.0) for label, at in zip(labels, places, strict=True)),
+        pattern,
+        through,
+        depth,
+        desk.mm(drill_depth) if drill_depth else None,
+        made.thread,
+        read_counterbore(desk, node),
+        read_countersink(desk, node, face),
+        read_chamfers(desk, node, face, made.size),
+        _position(desk, node.get("position")),
+        desk.text(node.get("finish")),
+        desk.text(node.get("note")),
+        desk.text(node.get("mate")),
+    )
+
+
+_MAKINGS = ("drill", "fit", "diameter", "tap", "clearance")
+
+
+def _made(desk: Desk, node: Mapping) -> Made:
+    """Return what the hole is made to: exactly one of drill, fit, diameter, tap, clearance."""
+    keys = [key for key in _MAKINGS if key in node.entries]
+    if len(keys) != 1:
+        desk.wrong(
+            "hole-not-clear",
+            "a hole is made to one of " + ", ".join(_MAKINGS),
+            node.key_place(keys[1]) if keys else node.place,
+            found=" and ".join(keys) or "none of them",
+            allowed="one of them",
+            try_="keep one" if keys else "drill: 6.5, or fit: 12 H7, or tap: M5",
+        )
+        return Made("plain", NOTHING, "")
+    scalar = desk.scalar(node.get(keys[0]))
+    if not scalar:
+        return Made("plain", NOTHING, "")
+    return _READERS[keys[0]](desk, scalar)
+
+
+def _fit(desk: Desk, node: Scalar) -> Made:
+    parts = split(node.text)
+    if not parts.fit:
+        desk.wrong(
+            "not-a-fit",
+            f"{node.text} is not a fit",
+            node.place,
+            found=node.text,
+            allowed="12 H7",
+            try_="for limits write diameter: 12 +0.02/-0",
+        )
+        return Made("fit", NOTHING, node.text)
+    if parts.fit[0].islower():
+        shaft, hole = parts.fit, parts.fit.capitalize()
+        desk.wrong(
+            "shaft-fit-on-hole",
+            f"{shaft} is for a shaft; a hole takes a capital letter",
+            node.place,
+            found=shaft,
+            allowed="H7, G7, P7 ...",
+            try_=f"write {parts.nominal} {hole}",
+        )
+        return Made("fit", NOTHING, node.text)
+    return Made("fit", fit_size(desk, desk.length_of(parts.nominal, node), parts.fit, node.text, node), node.text)
+
+
+def _diameter(desk: Desk, node: Scalar) -> Made:
+    parts = split(node.text)
+    if parts.fit:
+        desk.wrong(
+            "fit-as-diameter",
+            f"{node.text} is a fit",
+            node.place,
+            found=node.text,
+            allowed="fit: for fits",
+            try_=f"fit: {node.text}",
+        )
+        return Made("fit", NOTHING, node.text)
+    size = size_of(desk, node.text, node)
+    return Made("fit" if parts.upper else "plain", size, node.text)
+
+
+_READERS = {"drill": read_drill, "fit": _fit, "diameter": _diameter, "tap": read_tap, "clearance": read_clearance}
+
+
+def _places(desk: Desk, tools: HoleTools, node: Mapping, face: Face) -> tuple[Pattern, tuple[Point2, ...]]:
+    written = [key for key in ("at", "pattern") if key in node.entries]
+    if len(written) != 1:
+        desk.wrong(
+            "place-not-clear",
+            "a hole stands at one place or in one pattern",
+            node.place,
+            found=" and ".join(written) or "neither at: nor pattern:",
+            allowed="at: or pattern:",
+        )
+        return None, ()
+    if written == ["at"]:
+        return None, (tools.points.at(node.get("at"), face),)
+    pattern = tools.patterns.resolve(desk, node.get("pattern"))
+    if pattern is None:
+        desk.broken = True
+        return None, ()
+    return read_pattern(desk, tools.points, pattern, face)
+
+
+def _depth(desk: Desk, node: Mapping) -> tuple[bool, float | None]:
+    through = desk.flag(node.get("through"))
+    depth = node.get("depth")
+    if through == bool(depth):
+        desk.wrong(
+            "depth-not-clear",
+            "a hole goes through, or it has a depth",
+            node.key_place("depth"),
+            found="through and depth" if through else "neither",
+            allowed="through: true, or depth: 12",
+        )
+    return through, desk.mm(depth) if depth else None
+
+
+def _position(desk: Desk, node: Node | None) -> Position | None:
+    scalar = desk.scalar(node) if node else None
+    if not scalar:
+        return None
+    zone, _, datums = scalar.text.partition(" to ")
+    letters = datums.replace(",", " ").split()
+    if not letters or not all(len(letter) == 1 and letter.isupper() for letter in letters):
+        desk.wrong(
+            "position",
+            f"{scalar.text}: to which datums?",
+            scalar.place,
+            found=scalar.text,
+            allowed="0.2 to B, 0.1 to A B",
+        )
+    return Position(desk.length_of(zone, scalar).mm, " ".join(letters), scalar.text)

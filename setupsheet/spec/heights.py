@@ -1,0 +1,137 @@
+"""The finished surface over a point: what a depth is measured from and where a through hole ends.
+
+From a face inward the surface is the lowest floor of any level, pocket, slot or groove over the point;
+what a level leaves standing, and every round boss, keeps the face (a boss: its own top). An edge cut on
+the side moves the whole face in. All values are coordinates along the face's axis, mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from setupsheet.part.face import Box, Face
+from setupsheet.part.feature import EdgeChamfer, EdgeCut, Feature, Level, Pocket, RingGroove, RoundBoss, Slot
+from setupsheet.part.shape import CircleShape, Shape
+from setupsheet.plane import Point2, distance
+from setupsheet.spec.area_test import edge_distance
+
+_NOISE = 1e-6
+_RIM = tuple((math.cos(math.radians(angle)), math.sin(math.radians(angle))) for angle in range(0, 360, 5))
+
+
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """One milled floor: its height, the area it covers (None: all) and what it leaves standing."""
+
+    height_mm: float
+    area: Shape | None
+    leave: tuple[Shape, ...]
+    hollow: Shape | None = None
+
+    def covers(self, point: Point2) -> bool:
+        """Tell whether the floor lies under a point."""
+        if self.area is not None and edge_distance(point, self.area) > 0:
+            return False
+        if self.hollow is not None and edge_distance(point, self.hollow) < 0:
+            return False
+        return all(edge_distance(point, shape) > 0 for shape in self.leave)
+
+    def edges(self) -> Iterable[Shape]:
+        """Return every shape at whose edge this floor may end."""
+        return (shape for shape in (self.area, self.hollow, *self.leave) if shape is not None)
+
+
+class Surfaces:
+    """The finished surfaces of a part, face by face."""
+
+    def __init__(self, box: Box, features: Iterable[Feature]) -> None:
+        self.box = box
+        everything = tuple(features)
+        self.bosses = {
+            face: tuple(f for f in everything if isinstance(f, RoundBoss) and f.face is face) for face in Face
+        }
+        self.base = {face: _moved_in(face, box, everything) for face in Face}
+        self.floors = {face: tuple(self._floors(face, everything)) for face in Face}
+        self.bevels = tuple(feature for feature in everything if isinstance(feature, EdgeChamfer))
+
+    def _floors(self, face: Face, features: tuple[Feature, ...]) -> Iterable[Floor]:
+        standing = tuple(CircleShape(boss.at, boss.diameter.nominal_mm) for boss in self.bosses[face])
+        for feature in features:
+            if feature.face is not face:
+                continue
+            if isinstance(feature, Level):
+                leave = tuple(keep.shape for keep in feature.leave) + standing
+                yield Floor(feature.height.nominal_mm, feature.area, leave)
+            elif isinstance(feature, Pocket | Slot) and feature.floor is not None:
+                leave = tuple(keep.shape for keep in feature.leave) if isinstance(feature, Pocket) else ()
+                yield Floor(feature.floor.nominal_mm, feature.shape, leave + standing)
+            elif isinstance(feature, RingGroove):
+                outer, inner = feature.outer.nominal_mm, feature.inner.nominal_mm
+                yield Floor(
+                    feature.floor.nominal_mm, CircleShape(feature.centre, outer), (), CircleShape(feature.centre, inner)
+                )
+
+    def at(self, face: Face, point: Point2) -> float:
+        """Return the finished surface from a face over one point."""
+        surface = self.base[face]
+        for boss in self.bosses[face]:
+            if distance(point, boss.at) < boss.diameter.nominal_mm / 2:
+                return _deeper(face, surface, boss.top.nominal_mm)
+        for floor in self.floors[face]:
+            if floor.covers(point):
+                surface = _deeper(face, surface, floor.height_mm)
+        return surface
+
+    def under(self, face: Face, point: Point2, radius: float) -> tuple[float, ...]:
+        """Return every height that a disc meets on a face, from the face inward; mostly one."""
+        heights = {round(self.at(face, point), 6)}
+        crossed = [shape for shape in self._edges(face) if abs(edge_distance(point, shape)) < radius - _NOISE]
+        if crossed:
+            reach = radius - _NOISE
+            for across, up in _RIM:
+                for share in (0.5, 1.0):
+                    spot = (point[0] + reach * share * across, point[1] + reach * share * up)
+                    heights.add(round(self.at(face, spot), 6))
+        return tuple(sorted(heights, reverse=face.sign > 0))
+
+    def _edges(self, face: Face) -> Iterable[Shape]:
+        for floor in self.floors[face]:
+            yield from floor.edges()
+        for boss in self.bosses[face]:
+            yield CircleShape(boss.at, boss.diameter.nominal_mm)
+
+    def on_bevel(self, face: Face, point: Point2, radius: float) -> bool:
+        """Tell whether a disc on a face meets the bevel of an edge chamfer: a slope."""
+        for bevel in self.bevels:
+            edges = ((bevel.face, side) for side in bevel.sides)
+            for one, other in edges:
+                side = other if one is face else one if other is face else None
+                if side is None or side.axis == face.axis:
+                    continue
+                index = face.in_plane.index(side.axis)
+                inward = (self.box.at(side) - point[index]) * side.sign
+                if inward - radius < bevel.size.nominal_mm - _NOISE:
+                    return True
+        return False
+
+
+def _moved_in(face: Face, box: Box, features: tuple[Feature, ...]) -> float:
+    """Return where a face of the envelope lies once the edge cuts that make it are done."""
+    surface = box.at(face)
+    for feature in features:
+        if isinstance(feature, EdgeCut) and feature.side is face:
+            index = feature.face.in_plane.index(face.axis)
+            surface = _deeper(face, surface, feature.line[0][index])
+    return surface
+
+
+def _deeper(face: Face, one: float, other: float) -> float:
+    """Return the one of two heights that lies further in from a face."""
+    return min(one, other) if face.sign > 0 else max(one, other)
+
+
+def deepest(face: Face, heights: Iterable[float]) -> float:
+    """Return the height that lies furthest in from a face."""
+    return min(heights) if face.sign > 0 else max(heights)

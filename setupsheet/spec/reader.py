@@ -1,0 +1,89 @@
+"""The one door to this stage: a spec file in, the checked part and shop and all findings out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from setupsheet.finding import Findings, Place, caution, error, has_errors, in_order
+from setupsheet.part.part import Part
+from setupsheet.part.shop import Shop
+from setupsheet.spec import shape
+from setupsheet.spec.build import Source, build_part, read_unit
+from setupsheet.spec.build_shop import build_shop
+from setupsheet.spec.desk import Desk
+from setupsheet.spec.project import Files, project_folder, with_includes
+from setupsheet.spec.sense import check_sense
+from setupsheet.spec.tree import Mapping, Scalar
+
+
+def read_part(path: Path) -> tuple[Part | None, Shop | None, Findings]:
+    """Read a spec and the shop that it names.
+
+    The part (the shop) is None when it has an error; the findings come errors first. Loads neither
+    the CAD kernel nor the PDF library.
+    """
+    files = Files(project_folder(path))
+    tree = files.tree(path)
+    if tree is None:
+        return None, None, in_order(files.findings)
+    findings = files.findings
+    findings += shape.check(tree, "part")
+    whole = with_includes(files, path, tree)
+    desk = Desk(read_unit(whole.get("units")), findings)
+    built = build_part(desk, whole, Source(files.name(path), files.hash.hexdigest(), tuple(files.names)))
+    check_sense(desk, built, whole)
+    _unread(desk, built.whole, whole)
+    part = None if has_errors(findings) else built.part
+    shop, said = _shop(path, files.folder, whole)
+    return part, shop, in_order(findings + said)
+
+
+def read_shop(path: Path) -> tuple[Shop | None, Findings]:
+    """Read a shop file; the shop is None when it has an error."""
+    files = Files(project_folder(path))
+    return _read_shop(path, files, None)
+
+
+def _shop(spec: Path, folder: Path, tree: Mapping) -> tuple[Shop | None, Findings]:
+    """Read the shop that a spec names."""
+    named = tree.get("shop")
+    if not isinstance(named, Scalar) or named.empty:
+        place = Place(tree.place.file, 1, 1)
+        missing = caution(
+            "no-shop",
+            "no shop: the plan cannot pick from what you own",
+            place,
+            found="no shop:",
+            allowed="shop: shop.yaml",
+            try_="add shop: shop.yaml, or give --shop",
+        )
+        return None, [missing]
+    files = Files(folder)
+    path = files.neighbour(spec, named)
+    if path is None:
+        return None, files.findings
+    return _read_shop(path, files, named.place)
+
+
+def _read_shop(path: Path, files: Files, asked_at: Place | None) -> tuple[Shop | None, Findings]:
+    tree = files.tree(path, asked_at)
+    if tree is None:
+        return None, files.findings
+    files.findings += shape.check(tree, "shop")
+    desk = Desk(read_unit(tree.get("units")), files.findings)
+    shop = build_shop(desk, tree, files.hash.hexdigest())
+    if not shop.machines and not has_errors(files.findings):
+        desk.wrong(
+            "no-machine", "the shop has no machine", tree.key_place("machines"), found="none", allowed="at least one"
+        )
+    return (None if has_errors(files.findings) else shop), files.findings
+
+
+def _unread(desk: Desk, whole: frozenset[str], tree: Mapping) -> None:
+    """Make sure that no feature is lost silently: one that was not read needs an error that says why."""
+    features = tree.get("features")
+    if not isinstance(features, Mapping) or has_errors(desk.findings):
+        return
+    for name, entry in features.entries.items():
+        if name not in whole:
+            desk.findings.append(error("feature-not-read", f"{name} could not be read", entry.key.place, feature=name))
