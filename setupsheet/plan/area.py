@@ -19,7 +19,7 @@ from shapely.ops import unary_union
 
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape
 from setupsheet.plane import Point2, polar
-from setupsheet.solid.volume import ArcEdge, CircleLoop, Loop
+from setupsheet.solid.volume import ArcEdge, CircleLoop, EdgeLoop, LineEdge, Loop
 
 Region = Any
 """A polygon or several; made and read only here."""
@@ -317,3 +317,43 @@ def carried(region: Region, flat: Callable[[Point2], Point2]) -> Region:
 def grown(region: Region, by: float) -> Region:
     """Return a region with its edges moved outward, corners kept sharp."""
     return _grown(region, by)
+
+
+def unreached(target: Region, keep: Region, radius: float) -> Region:
+    """Return what a cutter that keeps clear of ``keep`` cannot reach: gaps too narrow, inside corners."""
+    free = box(*target.buffer(4 * radius).bounds).difference(_grown(keep, radius))
+    left = target.difference(free.buffer(radius + _EDGE, quad_segs=32)).difference(keep)
+    return unary_union([p for p in _polygons(left) if p.area > _AREA * 10])
+
+
+def size(region: Region) -> float:
+    """Return the area of a region, mm2."""
+    return float(region.area)
+
+
+def loops_of(region: Region) -> list[tuple[EdgeLoop, tuple[EdgeLoop, ...]]]:
+    """Return a region with straight edges as loops with their islands."""
+    found = []
+    for polygon in _polygons(region):
+        rings = [_loop(ring) for ring in (polygon.exterior, *(_ccw(i) for i in polygon.interiors))]
+        found.append((rings[0], tuple(rings[1:])))
+    return found
+
+
+def _ccw(ring: Any) -> Any:
+    """Return a ring counter-clockwise."""
+    return Polygon(ring).exterior if ring.is_ccw else Polygon(list(ring.coords)[::-1]).exterior
+
+
+def _loop(ring: Any) -> EdgeLoop:
+    corners = [(float(x), float(y)) for x, y in ring.simplify(_EDGE).coords]
+    return EdgeLoop(tuple(LineEdge(a, b) for a, b in pairwise(corners)))
+
+
+def chord(a: Point2, b: Point2, region: Region) -> tuple[Point2, Point2] | None:
+    """Return the part of the line through a and b that lies in a region, in the direction from a to b."""
+    length = math.dist(a, b)
+    way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
+    line = LineString([(p[0] + s * FAR_MM * way[0], p[1] + s * FAR_MM * way[1]) for p, s in ((a, -1), (b, 1))])
+    pieces = [piece for piece in _lines(line.intersection(region)) if piece.length > _EDGE]
+    return _directed(pieces[0], a, b) if pieces else None

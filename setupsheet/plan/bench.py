@@ -40,6 +40,9 @@ class Bench:
     scales: dict[str, Scale]
     number: int
     jaw_top: float
+    jaws_x: tuple[float, float]
+    finished: Removed
+    """Everything that the finished part lacks of its envelope, as volumes in the part frame."""
     opened_by_others: frozenset[str] = frozenset()
     """Ids of holes that later setups look for, and that must be open right through."""
 
@@ -162,8 +165,7 @@ def metal_at(bench: Bench, removed: Removed, at: Point2) -> tuple[tuple[float, f
     point = bench.laid.to_part((at[0], at[1], 0.0))
     u, v = bench.up.in_plane
     spans = column.metal(bench.part.stock.box, removed, bench.up.axis, (point[u], point[v]))
-    pairs = [sorted((bench.z(low), bench.z(high))) for low, high in spans]
-    return tuple(sorted((low, high) for low, high in pairs))
+    return _in_setup(bench, spans)
 
 
 def _columns(bench: Bench, removed: Removed) -> list[tuple[Region, float, float]]:
@@ -175,3 +177,16 @@ def _columns(bench: Bench, removed: Removed) -> list[tuple[Region, float, float]
             region = area.of_loop(primitive.outer, primitive.islands)
             found.append((area.carried(region, bench.laid.flat), low, high))
     return found
+
+
+def finished_at(bench: Bench, at: Point2) -> tuple[tuple[float, float], ...]:
+    """Return the intervals of metal over a point in the finished part, rising, in setup Z."""
+    point = bench.laid.to_part((at[0], at[1], 0.0))
+    u, v = bench.up.in_plane
+    spans = column.metal(bench.part.box, bench.finished, bench.up.axis, (point[u], point[v]))
+    return _in_setup(bench, spans)
+
+
+def _in_setup(bench: Bench, spans: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    ends = [sorted((bench.z(low), bench.z(high))) for low, high in spans]
+    return tuple(sorted((low, high) for low, high in ends))

@@ -1,0 +1,83 @@
+"""Speed, feed and depth of cut for a cutter on the machine of a setup, from the tables of practice.
+
+The rpm is one that the machine has. A feed by hand is also told as seconds for one turn of the handwheel,
+because nobody can watch mm/min there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from setupsheet.length import fixed
+from setupsheet.part.shop import BoringHead, Cutter
+from setupsheet.plan.bench import Bench
+from setupsheet.tables import feeds, speeds
+
+STEP_OVER = 0.7
+"""Width of a pass when a whole area is cleared, part of the cutter's diameter. Common practice, no source."""
+
+_OPERATION = {"pilot": "drill", "core drill": "drill", "chamfer": "countersink", "spotface": "counterbore"}
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """What to set: spindle speed, feed, and for milling the depth and width of one pass."""
+
+    rpm: int
+    rpm_words: str
+    feed_mm_per_min: float
+    feed_s_per_turn: float
+    feed_shown: str
+    depth_mm: float = 0.0
+    width_mm: float = 0.0
+
+
+def milling(bench: Bench, cutter: Cutter, *, full_width: bool) -> Cut:
+    """Return the cut of an end mill; ``full_width`` where it clears an area, else along an edge."""
+    group, diameter = bench.part.material_group, cutter.diameter_mm
+    speed = speeds.pick(speeds.start(group, "mill", cutter.material), diameter, "mill", _spindle(bench))
+    tooth = feeds.feed_per_tooth_mm(diameter, group, cutter.material).start
+    depth = feeds.depth_of_cut_mm("level" if full_width else "side", diameter, group)
+    feed = feeds.feed_mm_min(tooth, cutter.flutes, speed.rpm)
+    cut = _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed)
+    return replace(cut, depth_mm=min(depth.start, depth.low), width_mm=STEP_OVER * diameter)
+
+
+def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -> Cut:
+    """Return the cut of a drill, reamer, countersink ...; a tap turned by hand has no speed."""
+    if operation == "tap":
+        return Cut(0, "by hand", 0.0, 0.0, "by hand")
+    name = _OPERATION.get(operation, operation)
+    group = bench.part.material_group
+    turning = max(diameter_mm, cutter.tip_mm) or cutter.diameter_mm
+    speed = speeds.pick(speeds.start(group, name, cutter.material), turning, name, _spindle(bench))
+    feed = feeds.feed_per_rev_mm(name, turning, group).start * speed.rpm
+    return _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed, axis="z")
+
+
+def boring(bench: Bench, head: BoringHead, diameter_mm: float) -> Cut:
+    """Return the cut of the boring head: never over the head's own limit, feed by the quill's fine feed."""
+    group = bench.part.material_group
+    speed = speeds.pick(speeds.start(group, "bore"), diameter_mm, "bore", _spindle(bench))
+    allowed = [rpm for rpm in bench.machine.speeds_rpm if rpm <= min(speed.rpm, head.max_rpm)]
+    rpm = max(allowed) if allowed and not bench.machine.stepless else min(speed.rpm, head.max_rpm)
+    feed = feeds.feed_per_rev_mm("bore", diameter_mm, group).start * rpm
+    return _cut(bench, rpm, too_fast=False, feed=feed, axis="z", words="backwards")
+
+
+def _spindle(bench: Bench) -> speeds.Spindle:
+    return speeds.Spindle(bench.machine.speeds_rpm, bench.machine.stepless)
+
+
+def _cut(bench: Bench, rpm: int, *, too_fast: bool, feed: float, axis: str = "x", words: str = "") -> Cut:
+    per_turn = bench.machine.axes[axis].per_turn_mm or bench.machine.feed_mm_per_turn
+    seconds = 60 * per_turn / feed if feed > 0 and per_turn > 0 and axis != "z" else 0.0
+    shown = _feed_words(bench, feed, seconds)
+    said = "the lowest speed there is, still fast for this cutter" if too_fast else words
+    return Cut(rpm, said, round(feed, 1), round(seconds, 1), shown)
+
+
+def _feed_words(bench: Bench, feed: float, seconds: float) -> str:
+    if seconds and not bench.machine.power_feed:
+        return f"{fixed(seconds, 1 if seconds < 10 else 0)} s a turn"
+    return "" if not bench.machine.power_feed else f"{fixed(feed, 0)} mm/min"

@@ -1,0 +1,85 @@
+"""A step before it has its number, and small helps to write one.
+
+Every maker of steps (milling, holes, boss) returns drafts: the step, the metal it takes in the part
+frame, and whether its cutter is new. Numbers, touch-offs and dependencies are added in sequence.py.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from setupsheet.part.shop import Cutter
+from setupsheet.plan.bench import Bench
+from setupsheet.plan.record import Step, ToolPlan
+from setupsheet.plane import Point2
+from setupsheet.solid.volume import Primitive
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A step without number, and the volumes (part frame) that it takes away."""
+
+    step: Step
+    takes: tuple[Primitive, ...] = ()
+    cutter: Cutter | None = None
+
+
+def step(operation: str, title: str, features: tuple[str, ...], **more: object) -> Step:
+    """Return a step with everything empty that is not given."""
+    empty: dict[str, object] = {
+        "method": "none",
+        "removes": False,
+        "tool": None,
+        "rpm": 0,
+        "rpm_words": "",
+        "feed_mm_per_min": 0.0,
+        "feed_s_per_turn": 0.0,
+        "touch_off": None,
+        "direction": "",
+    }
+    return Step(number=0, operation=operation, title=title, features=features, **{**empty, **more})  # type: ignore[arg-type]
+
+
+def tool_plan(cutter: Cutter, profile: tuple[Point2, ...] | None = None) -> ToolPlan:
+    """Return the cutter as the plan lists it, with its half section."""
+    flute = cutter.flute_length_mm or 3 * cutter.diameter_mm
+    shank = cutter.shank_diameter_mm or cutter.diameter_mm
+    return ToolPlan(
+        cutter.kind,
+        cutter.label,
+        cutter.owned,
+        cutter.diameter_mm,
+        _point_angle(cutter),
+        cutter.corner_radius_mm,
+        flute,
+        shank,
+        cutter.overall_length_mm or flute + 2 * cutter.diameter_mm,
+        profile or half_section(cutter, flute),
+    )
+
+
+def half_section(cutter: Cutter, flute_mm: float) -> tuple[Point2, ...]:
+    """Return the half section of a cutter, [radius, height above tip], from the tip up."""
+    radius = cutter.diameter_mm / 2
+    if cutter.kind in ("drill", "spot drill", "countersink", "centre drill"):
+        tip = cutter.tip_mm / 2
+        rise = (radius - tip) / tangent_of_half(cutter.point_angle_deg)
+        start = ((0.0, 0.0), (tip, 0.0)) if tip > 0 else ((0.0, 0.0),)
+        return (*start, (radius, rise), (radius, max(flute_mm, rise + 0.5)))
+    return ((0.0, 0.0), (radius, 0.0), (radius, flute_mm))
+
+
+def tangent_of_half(angle_deg: float) -> float:
+    """Return the tangent of half a point angle."""
+    return math.tan(math.radians(angle_deg / 2))
+
+
+def _point_angle(cutter: Cutter) -> float:
+    pointed = cutter.kind in ("drill", "spot drill", "countersink", "centre drill")
+    return cutter.point_angle_deg if pointed else 180.0
+
+
+def where_words(bench: Bench, at: Point2) -> str:
+    """Return a place as the machine shows it: 'X +20.285 Y -5.435'."""
+    return f"X {bench.shown('x', at[0])} Y {bench.shown('y', at[1])}"

@@ -1,0 +1,205 @@
+"""How the part is held: jaws, parallels, what stands proud, as words and as bodies in the setup frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.finding import Finding, caution, error
+from setupsheet.length import plain
+from setupsheet.part.face import Box, Face
+from setupsheet.part.part import Part, SetupAsked
+from setupsheet.part.shop import Parallel, Shop, Vise
+from setupsheet.plan.bench import Removed
+from setupsheet.plan.record import Body, Hold
+from setupsheet.solid import column
+from setupsheet.solid.laid import Laid
+
+JAW_THICKNESS_MM = 25.0
+"""Drawn thickness of a jaw; nothing is decided by it."""
+
+LEAST_GRIP_MM = 3.0
+"""Common practice, no source (planning rule M36)."""
+
+_DEFAULT_RAIL_MM = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Grip:
+    """What the jaws hold: ``box`` is the body now as a box in the setup frame, heights are setup Z."""
+
+    vise: Vise | None
+    parallel: Parallel | None
+    rest_z: float
+    jaw_top: float
+    grip_mm: float
+    box: Box
+    jaws_x: tuple[float, float]
+    jaws_y: tuple[float, float]
+
+
+def body_box(part: Part, laid: Laid, removed: Removed) -> Box:
+    """Return the extent of the metal that is there now, in the setup frame.
+
+    Each face counts as finished once metal is gone over its middle.
+    """
+    low, high = [0.0] * 3, [0.0] * 3
+    for face in Face:
+        index, sign = laid.where(face)
+        others = face.in_plane
+        middle = tuple((part.box.low[i] + part.box.high[i]) / 2 for i in others)
+        surface = _first_metal(part, removed, face, (middle[0], middle[1]))
+        value = laid.along(index, surface)
+        (high if sign > 0 else low)[index] = value
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _first_metal(part: Part, removed: Removed, face: Face, middle: tuple[float, float]) -> float:
+    """Return the outermost surface met from a face, looked for around the middle of the part."""
+    u, v = face.in_plane
+    size = part.box.size
+    best: float | None = None
+    for du in (0.0, -0.23, 0.31, 0.45, -0.45):
+        for dv in (0.0, 0.23, -0.31, 0.45, -0.45):
+            at = (middle[0] + du * size[u], middle[1] + dv * size[v])
+            found = column.surface(part.stock.box, removed, face, at)
+            if found is not None and (best is None or found * face.sign > best * face.sign):
+                best = found
+    return part.stock.box.at(face) if best is None else best
+
+
+def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed) -> tuple[Grip, list[Finding]]:
+    """Work out what the jaws hold and which parallels lie under the part."""
+    body = body_box(part, laid, removed)
+    vise = shop.vises[0] if asked.in_vise and shop.vises else None
+    rest = body.low[2]
+    if vise is None:
+        none = Grip(None, None, rest, rest, 0.0, body, (body.low[0], body.high[0]), (body.low[1], body.high[1]))
+        return none, []
+    want = asked.hold.grip_mm if asked.hold and asked.hold.grip_mm else max(LEAST_GRIP_MM, body.size[2] / 3)
+    parallel, got, findings = _parallel(shop, vise, want, asked)
+    jaws_y = _gripped(part, laid, removed, (rest, rest + got))
+    held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y)
+    opened = jaws_y[1] - jaws_y[0]
+    if opened > vise.opening_mm:
+        findings.append(
+            error(
+                "vise-too-small",
+                f"{plain(opened, 2)} mm between the jaws: {vise.name} opens {plain(vise.opening_mm, 2)} mm",
+                asked.place,
+                found=f"{plain(opened, 2)} mm",
+                allowed=f"up to {plain(vise.opening_mm, 2)} mm",
+                try_="turn the part so that its shorter side lies between the jaws, or clamp it to the table",
+            )
+        )
+    return held, findings
+
+
+def _parallel(shop: Shop, vise: Vise, want: float, asked: SetupAsked) -> tuple[Parallel | None, float, list[Finding]]:
+    """Pick the parallels whose height gives the grip that comes nearest to the one wanted."""
+    choices = [(p, vise.jaw_height_mm - p.height_mm) for p in shop.parallels if vise.jaw_height_mm > p.height_mm]
+    if not choices:
+        return None, min(want, vise.jaw_height_mm), []
+    parallel, got = min(choices, key=lambda c: (abs(c[1] - want), -c[1]))
+    asked_for = asked.hold.grip_mm if asked.hold else None
+    if asked_for is None or abs(got - asked_for) < 0.05:
+        return parallel, got, []
+    finding = caution(
+        "grip-not-reached",
+        f"grip {plain(asked_for, 2)} wants parallels {plain(vise.jaw_height_mm - asked_for, 2)} mm high; "
+        f"the nearest you own are {plain(parallel.height_mm, 2)}, which grip {plain(got, 2)}",
+        asked.hold.place if asked.hold else asked.place,
+        found=f"{plain(asked_for, 2)} mm",
+        allowed=", ".join(plain(g, 2) for _, g in sorted(choices, key=lambda c: c[1])) + " mm",
+        try_=f"write grip: {plain(got, 2)}, or add the parallels to the shop file",
+    )
+    return parallel, got, [finding]
+
+
+def _gripped(part: Part, laid: Laid, removed: Removed, heights: tuple[float, float]) -> tuple[float, float]:
+    """Return Y of the two surfaces that the jaws bear on: the outermost metal in the gripped height."""
+    front, back = laid.face(1, -1), laid.face(1, 1)
+    ends = {}
+    for face in (front, back):
+        found = []
+        for share in (0.1, 0.3, 0.5, 0.7, 0.9):
+            for height in (heights[0] + 0.2, (heights[0] + heights[1]) / 2, heights[1] - 0.2):
+                x = laid.box(part.box).low[0] + share * laid.box(part.box).size[0]
+                point = laid.to_part((x, 0.0, height))
+                u, v = face.in_plane
+                surface = column.surface(part.stock.box, removed, face, (point[u], point[v]))
+                if surface is not None:
+                    found.append(laid.along(1, surface))
+        at = laid.box(part.stock.box)
+        ends[face] = (min if face is front else max)(found) if found else (at.low if face is front else at.high)[1]
+    return ends[front], ends[back]
+
+
+def _jaws_x(laid: Laid, asked: SetupAsked, vise: Vise, body: Box) -> tuple[float, float]:
+    """Return where the jaws begin and end along X: about the part, or with an end hanging out."""
+    half = vise.jaw_length_mm / 2
+    for face, out in (asked.hold.overhang_mm if asked.hold else {}).items():
+        index, sign = laid.where(face)
+        if index == 0 and sign < 0:
+            start = body.low[0] + out
+            return start, start + vise.jaw_length_mm
+        if index == 0:
+            end = body.high[0] - out
+            return end - vise.jaw_length_mm, end
+    middle = (body.low[0] + body.high[0]) / 2
+    return middle - half, middle + half
+
+
+def hold_plan(held: Grip, asked: SetupAsked, z_faced: float) -> Hold:
+    """Return the hold as the plan carries it: words, proud heights and bodies."""
+    if held.vise is None:
+        words = ("clamp it to the table, packed up level; clamps clear of everything that is cut",)
+        before, after = held.box.high[2] - held.rest_z, z_faced - held.rest_z
+        table = Body("table", (*_wide(held.box.low, -50), held.rest_z - 20), (*_wide(held.box.high, 50), held.rest_z))
+        return Hold("clamps", words, 0.0, before, after, held.rest_z, "table", (table,))
+    before, after = held.box.high[2] - held.jaw_top, z_faced - held.jaw_top
+    return Hold(
+        "vise",
+        _words(held, asked, before),
+        held.grip_mm,
+        before,
+        after,
+        held.jaw_top,
+        "parallels" if held.parallel else "vise bed",
+        _bodies(held),
+        {"grip": plain(held.grip_mm, 2), "proud_before": plain(before, 2), "proud_after": plain(after, 2)},
+    )
+
+
+def _words(held: Grip, asked: SetupAsked, before: float) -> tuple[str, ...]:
+    words = [f"grip {plain(held.grip_mm, 2)}: {plain(before, 2)} stands proud of the jaws before the first cut"]
+    if held.parallel:
+        height, thick = plain(held.parallel.height_mm, 2), plain(held.parallel.thickness_mm, 2)
+        words.append(f"on parallels {height} high, {thick} thick, one against each jaw")
+        words.append("tap the part down; both parallels must be tight")
+    for face, out in (asked.hold.overhang_mm if asked.hold else {}).items():
+        words.append(f"the part's {face.value} end stands {plain(out, 2)} out past the jaws")
+    return tuple(words)
+
+
+def _bodies(held: Grip) -> tuple[Body, ...]:
+    assert held.vise is not None
+    (x0, x1), (y0, y1) = held.jaws_x, held.jaws_y
+    parallel_height = held.parallel.height_mm if held.parallel else 0.0
+    bed = held.rest_z - parallel_height
+    back, front = (y1, y1 + JAW_THICKNESS_MM), (y0 - JAW_THICKNESS_MM, y0)
+    fixed, moving = (back, front) if held.vise.fixed == "back" else (front, back)
+    bodies = [
+        Body("fixed jaw", (x0, fixed[0], bed), (x1, fixed[1], held.jaw_top)),
+        Body("moving jaw", (x0, moving[0], bed), (x1, moving[1], held.jaw_top)),
+        Body("vise bed", (x0, y0 - _DEFAULT_RAIL_MM, bed - 20.0), (x1, y1 + _DEFAULT_RAIL_MM, bed)),
+    ]
+    if held.parallel:
+        thick, half = held.parallel.thickness_mm, held.parallel.length_mm / 2
+        middle = (x0 + x1) / 2
+        for name, low in (("parallel at the front", y0), ("parallel at the back", y1 - thick)):
+            bodies.append(Body(name, (middle - half, low, bed), (middle + half, low + thick, held.rest_z)))
+    return tuple(bodies)
+
+
+def _wide(corner: tuple[float, float, float], by: float) -> tuple[float, float]:
+    return corner[0] + by, corner[1] + by

@@ -1,0 +1,179 @@
+"""Which work is done in which setup, and in which order: the words of ``do:`` or the rules of the trade.
+
+A job is one piece of work that a person would name: face the top, mill the outline, make this feature,
+all holes. Where the spec says nothing, a setup takes every job that it can reach and that is not done yet.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.finding import Finding, error
+from setupsheet.part.face import Face
+from setupsheet.part.feature import (
+    CornerRadius,
+    EdgeChamfer,
+    EdgeCut,
+    Feature,
+    Hole,
+    Level,
+    Pocket,
+    RingGroove,
+    RoundBoss,
+    RoundedEnd,
+    Slot,
+)
+from setupsheet.part.part import Part, SetupAsked
+from setupsheet.plan.places import face_of
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One piece of work in a setup.
+
+    ``kind`` is ``face`` (with ``face``), ``outline`` (``sides``), ``holes`` (``ids``) or ``feature`` (one id).
+    """
+
+    kind: str
+    face: Face | None = None
+    sides: tuple[Face, ...] = ()
+    ids: tuple[str, ...] = ()
+
+
+_OPEN_WORK: tuple[type, ...] = (Level, Pocket, Slot, RingGroove, RoundBoss)
+_EDGE_WORK: tuple[type, ...] = (EdgeCut, CornerRadius, RoundedEnd)
+
+
+def allot(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[list[list[Job]], list[Finding]]:
+    """Return the jobs of every setup in order, and findings on words that name no work."""
+    findings: list[Finding] = []
+    named = {token for asked in setups for token in asked.do}
+    left = [f for f in part.features if not _named(f, named)]
+    faced: set[Face] = set()
+    jobs = []
+    for index, asked in enumerate(setups):
+        if asked.do:
+            mine, faults = _asked_jobs(part, asked)
+            findings += faults
+        else:
+            mine = _ruled_jobs(part, asked, left, faced, last=index == len(setups) - 1)
+        faced |= {f for job in mine for f in (job.face, *job.sides) if f}
+        taken = {id_ for job in mine for id_ in job.ids}
+        left = [f for f in left if f.id not in taken or isinstance(f, Hole)]
+        jobs.append(mine)
+    return jobs, findings
+
+
+def _named(feature: Feature, words: set[str]) -> bool:
+    return feature.id in words or (isinstance(feature, Hole) and "all holes" in words)
+
+
+def _asked_jobs(part: Part, asked: SetupAsked) -> tuple[list[Job], list[Finding]]:
+    """Turn the words of ``do:`` into jobs."""
+    jobs: list[Job] = []
+    findings = []
+    for token in asked.do:
+        words, excepted = _split(token)
+        if words.startswith("face "):
+            job = Job("face", face=face_of(part, words[5:]))
+        elif words == "outline":
+            job = Job("outline", sides=sides_of(part, asked, excepted))
+        elif words == "all holes":
+            ids = tuple(f.id for f in part.features if isinstance(f, Hole) and f.face.axis == asked.up.axis)
+            job = Job("holes", ids=tuple(id_ for id_ in ids if id_ not in excepted))
+        elif words in {f.id for f in part.features}:
+            job = Job("holes" if isinstance(part.feature(words), Hole) else "feature", ids=(words,))
+        else:
+            findings.append(_unknown(part, asked, token))
+            continue
+        if job.kind == "face" and job.face is not asked.up:
+            findings.append(_wrong_face(asked, token))
+            continue
+        jobs.append(job)
+    return _join_holes(jobs), findings
+
+
+def _split(token: str) -> tuple[str, frozenset[str]]:
+    words, _, rest = token.partition(" except ")
+    return words.strip(), frozenset(name.strip() for name in rest.replace(" and ", ",").split(",") if name.strip())
+
+
+def _join_holes(jobs: list[Job]) -> list[Job]:
+    """Join neighbouring hole jobs into one, so that one cutter serves all of them."""
+    joined: list[Job] = []
+    for job in jobs:
+        if job.kind == "holes" and joined and joined[-1].kind == "holes":
+            joined[-1] = Job("holes", ids=tuple(dict.fromkeys((*joined[-1].ids, *job.ids))))
+        else:
+            joined.append(job)
+    return joined
+
+
+def _ruled_jobs(part: Part, asked: SetupAsked, left: list[Feature], faced: set[Face], *, last: bool) -> list[Job]:
+    """Return what a setup without ``do:`` takes, in the trade's order: face, outline, areas, edges, holes."""
+    jobs = []
+    if asked.up not in part.stock.as_bought and asked.up not in faced:
+        jobs.append(Job("face", face=asked.up))
+    sides = tuple(side for side in sides_of(part, asked, frozenset()) if side not in faced)
+    if sides and asked.up.axis == 2:
+        jobs.append(Job("outline", sides=sides))
+    here = [f for f in left if f.face is asked.up]
+    areas = [f for f in here if isinstance(f, _OPEN_WORK)]
+    jobs += [Job("feature", ids=(f.id,)) for f in sorted(areas, key=lambda f: _rank(f, asked.up))]
+    holes = tuple(f.id for f in left if isinstance(f, Hole) and _drillable(f, asked.up))
+    if holes:
+        jobs.append(Job("holes", ids=holes))
+    edges = [f for f in left if isinstance(f, _EDGE_WORK) and f.face.axis == asked.up.axis]
+    early = [f for f in edges if not (isinstance(f, EdgeCut) and f.measured_from)]
+    late = [f for f in edges if f not in early] if last or not holes else []
+    jobs += [Job("feature", ids=(f.id,)) for f in (*early, *late)]
+    jobs += [Job("feature", ids=(f.id,)) for f in here if isinstance(f, EdgeChamfer)]
+    return jobs
+
+
+def _rank(feature: Feature, up: Face) -> tuple[int, float]:
+    """Order areas: highest level first, a boss after the levels round it, pockets and slots after those."""
+    if isinstance(feature, Level):
+        return 0, -feature.height.nominal_mm * up.sign
+    return (1, 0.0) if isinstance(feature, RoundBoss) else (2, 0.0)
+
+
+def _drillable(hole: Hole, up: Face) -> bool:
+    return hole.face.axis == up.axis and (hole.through or hole.face is up)
+
+
+def sides_of(part: Part, asked: SetupAsked, excepted: frozenset[str]) -> tuple[Face, ...]:
+    """Return the side faces that 'outline' means: machined, not left out, not made by an edge cut of their own."""
+    own = {f.side for f in part.features if isinstance(f, EdgeCut) and f.side}
+    return tuple(
+        face
+        for face in (Face.FRONT, Face.BACK, Face.LEFT, Face.RIGHT, Face.BOTTOM, Face.TOP)
+        if face.axis != asked.up.axis
+        and face not in own
+        and face not in part.stock.as_bought
+        and part.stock.remove_mm.get(face, 0.0) > 0
+        and face.value not in excepted
+    )
+
+
+def _unknown(part: Part, asked: SetupAsked, token: str) -> Finding:
+    words = ["face <name>", "outline", "all holes", *(f.id for f in part.features)]
+    return error(
+        "unknown-work",
+        f"{token!r} names no work in setup {asked.name!r}",
+        asked.place,
+        found=token,
+        allowed=", ".join(words),
+        try_="name a feature, or write face, outline or all holes",
+    )
+
+
+def _wrong_face(asked: SetupAsked, token: str) -> Finding:
+    return error(
+        "face-not-up",
+        f"{token!r} cannot be done in setup {asked.name!r}: the {asked.up.value} face is up there",
+        asked.place,
+        found=token,
+        allowed=f"face {asked.up.value}",
+        try_="move it to the setup in which that face is up",
+    )
