@@ -1,7 +1,7 @@
 """Pages to one HTML file: no request, no outside file, the same bytes each time.
 
-The only file that imports the template library. The font is embedded; style and script are inline and named by their hashes in a strict content policy, so
-that a text from a spec can neither run nor fetch anything.
+The only file that imports the template library. The font is embedded; style and script are inline and
+named by their hashes in a strict content policy, so that a text from a spec can neither run nor fetch.
 """
 
 from __future__ import annotations

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from setupsheet.drawing.boxes import Rect, rect
 from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Stroke, Text
-from setupsheet.papers.edge_marks import edge_marks
+from setupsheet.papers.edge_marks import edge_marks, longest
 from setupsheet.papers.floor_marks import floor_strokes
 from setupsheet.papers.labels import Label, Places
 from setupsheet.papers.views import Paper, SetupViews, arrow, bounds
@@ -31,8 +31,8 @@ _SCALE_WORDS = {
     0.1: "a tenth of full size",
     0.05: "a twentieth of full size",
 }
-_LEFT, _RIGHT, _BELOW, _ABOVE = 17.0, 8.0, 22.0, 6.0
-"""Room on paper beside the jaws: Y readings, X arrow, X readings and the reader's place, Y arrow."""
+_LEAST, _RIGHT, _ABOVE, _FOOT = 8.0, 8.0, 6.0, 5.0
+"""Room on paper beside the jaws: for an arrow at least, for the X and Y arrow, for the reader's place."""
 _JAW, _OVERHANG = 9.0, 3.0
 """How much of the jaws is shown in front of, behind and beside the part, paper mm."""
 _LABEL_MM = 3.0
@@ -44,11 +44,12 @@ _ARM_MM, _SMALL_MM = 2.0, 8.0
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """The picture's measures: scale, the metal's box in setup mm, and the window in paper mm."""
+    """The picture's measures: scale, the metal's box in setup mm, window and whole picture in paper mm."""
 
     paper: Paper
     metal: Rect
     window: Rect
+    whole: Rect
 
 
 def scale_words(scale: float) -> str:
@@ -60,8 +61,6 @@ def plan_view(plan: Plan, index: int, views: SetupViews, room: Point2) -> Group:
     """Return the plan view of setup ``index`` (from 0) in paper mm, no larger than ``room``."""
     setup = plan.setups[index]
     frame = _frame(plan, setup, views, room)
-    (x0, y0), (x1, y1) = frame.window
-    box = ((x0 - _LEFT, y0 - _BELOW), (x1 + _RIGHT, y1 + _ABOVE))
     places = Places(frame.window)
     path = f"/setups/{index}"
     strokes: list[Stroke] = []
@@ -73,7 +72,7 @@ def plan_view(plan: Plan, index: int, views: SetupViews, room: Point2) -> Group:
     strokes += floor_strokes(setup, views.before_from_above or _block(frame.metal), frame.paper, places, path)
     strokes += edge_marks(setup.edges, frame.paper, frame.window, path)
     strokes += _reader(frame)
-    return Group(f"setup {setup.number} from above", tuple(strokes), box, frame.paper.scale)
+    return Group(f"setup {setup.number} from above", tuple(strokes), frame.whole, frame.paper.scale)
 
 
 def stock_box(plan: Plan, setup: Setup) -> Rect:
@@ -90,14 +89,18 @@ def stock_box(plan: Plan, setup: Setup) -> Rect:
 def _frame(plan: Plan, setup: Setup, views: SetupViews, room: Point2) -> Frame:
     metal = bounds(views.before_from_above) or stock_box(plan, setup)
     wide, deep = metal[1][0] - metal[0][0], metal[1][1] - metal[0][1]
-    free = (room[0] - _LEFT - _RIGHT - 2 * _OVERHANG, room[1] - _BELOW - _ABOVE - 2 * _JAW)
+    left, below = (max(_LEAST, longest(setup.edges, axis)) for axis in "yx")
+    below += _FOOT
+    free = (room[0] - left - _RIGHT - 2 * _OVERHANG, room[1] - below - _ABOVE - 2 * _JAW)
     scale = next((s for s in SCALES if wide * s <= free[0] and deep * s <= free[1]), SCALES[-1])
     low, high = metal
     window = (
         (low[0] * scale - _OVERHANG, low[1] * scale - _JAW),
         (high[0] * scale + _OVERHANG, high[1] * scale + _JAW),
     )
-    return Frame(Paper(scale), metal, window)
+    (x0, y0), (x1, y1) = window
+    whole = ((x0 - left, y0 - below), (x1 + _RIGHT, y1 + _ABOVE))
+    return Frame(Paper(scale), metal, window, whole)
 
 
 def _block(metal: Rect) -> tuple[Stroke, ...]:
@@ -145,6 +148,8 @@ def _holding(setup: Setup, frame: Frame, places: Places, path: str) -> list[Stro
             strokes.append(Circle(pen, centre, body.radius_mm * frame.paper.scale))
             continue
         sides, seen = _clipped(body, frame)
+        if under and seen and seen[1][1] - seen[0][1] >= frame.window[1][1] - frame.window[0][1] - 1e-6:
+            continue  # the bed of the vise or the table: it is everywhere
         strokes += [Line(pen, a, b) for a, b in sides]
         if seen and not under:
             (x0, y0), (x1, y1) = seen
@@ -251,8 +256,8 @@ def _witness(witness: Witness, frame: Frame, places: Places) -> list[Stroke]:
 
 def _reader(frame: Frame) -> list[Stroke]:
     """Return the mark that says from which side the reader looks."""
-    (x0, y0), (x1, _) = frame.window
-    middle, foot = (x0 + x1) / 2, y0 - _BELOW + 0.8
+    middle = (frame.window[0][0] + frame.window[1][0]) / 2
+    foot = frame.whole[0][1] + 0.8
     tip = (middle - 17.0, foot + 2.6)
     return [
         Fill((tip, (tip[0] - 1.8, foot), (tip[0] + 1.8, foot))),

@@ -10,7 +10,7 @@ from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.papers.small_pictures import picture, turn_picture
 from setupsheet.papers.tables import PlaceTable, StopTable, place_table, stop_tables
 from setupsheet.papers.views import SetupViews
-from setupsheet.papers.work import CutterBlock, TouchPlace, touch_places, work
+from setupsheet.papers.work import CutterBlock, TouchPlace, common_direction, touch_places, work
 from setupsheet.plan.record import AxisZero, Plan, Setup
 
 PLAN_ROOM = (122.0, 122.0)
@@ -78,6 +78,7 @@ class SetupPage:
     first: tuple[Said, ...]
     mind: tuple[Said, ...]
     touch: tuple[TouchPlace, ...]
+    direction: Said
     work: tuple[CutterBlock, ...]
     places: PlaceTable | None
     rings: tuple[Said, ...]
@@ -111,6 +112,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         first=_first(setup, path),
         mind=each(setup.cautions, f"{path}/cautions"),
         touch=touch_places(setup, path),
+        direction=_direction(setup, path),
         work=work(setup, path, letters),
         places=place_table(setup, path),
         rings=tuple(Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)),
@@ -144,6 +146,13 @@ def _zero(row: AxisZero, path: str) -> ZeroRow:
         Said(row.method, f"{path}/method"),
         Said(row.words, f"{path}/words") if row.words else NOTHING,
     )
+
+
+def _direction(setup: Setup, path: str) -> Said:
+    """Return the direction of milling that all steps share unless they say another."""
+    common = common_direction(setup)
+    at = next((i for i, step in enumerate(setup.steps) if step.moves and step.direction == common), 0)
+    return Said(common, f"{path}/steps/{at}/direction") if common else NOTHING
 
 
 def _first(setup: Setup, path: str) -> tuple[Said, ...]:

@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from setupsheet.drawing import lettering
 from setupsheet.papers.said import Said, shown
-from setupsheet.papers.work import z_texts
+from setupsheet.papers.work import MANY_DEPTHS, z_texts
 from setupsheet.plan.record import Position, Setup, Step
 
 Row = TypeVar("Row")
@@ -19,9 +19,11 @@ Row = TypeVar("Row")
 _DIGIT_MM = 5.0
 """Height of the digits in these tables (the least that is read at arm's length in bad light)."""
 _PAGE_MM = 190.0
-_CELL_MM = 4.0
+_CELL_MM = 3.2
 """Room of a cell beside its text."""
-_LABEL_MM = 3.5
+_LABEL_MM, _GUTTER_MM = 3.5, 5.0
+_LONG = 24
+"""Rows that still leave room for the table's head and its words on one page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +38,14 @@ class PlaceRow:
 
 @dataclass(frozen=True, slots=True)
 class PlaceTable:
-    """All positions of a setup in ``columns`` side by side; ``depth_steps`` heads the columns of Z."""
+    """All positions of a setup in ``columns`` side by side; ``depth_steps`` heads the columns of Z.
+
+    A ``long`` one may go over pages (between rows); others are kept whole.
+    """
 
     depth_steps: tuple[Said, ...]
     columns: tuple[tuple[PlaceRow, ...], ...]
+    long: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +79,7 @@ class StopTable:
 def place_table(setup: Setup, path: str) -> PlaceTable | None:
     """Return the positions of a setup, or None where there are none."""
     steps = [(i, step) for i, step in enumerate(setup.steps) if step.positions and step.method != "by_points"]
-    varied = [(i, step) for i, step in steps if len(z_texts(step.positions)) > 1]
+    varied = [(i, step) for i, step in steps if len(z_texts(step.positions)) > MANY_DEPTHS]
     at: dict[str, tuple[Position, str]] = {}
     for i, step in steps:
         for p, position in enumerate(step.positions):
@@ -90,7 +96,8 @@ def place_table(setup: Setup, path: str) -> PlaceTable | None:
         for label, (position, pointer) in at.items()
     ]
     heads = tuple(Said(str(step.number), f"{path}/steps/{i}/number") for i, step in varied)
-    return PlaceTable(heads, side_by_side(rows, _sets(rows)))
+    columns = side_by_side(rows, _sets(rows))
+    return PlaceTable(heads, columns, len(columns[0]) > _LONG)
 
 
 def _depth(step: Step, path: str, label: str) -> Said:
@@ -102,9 +109,10 @@ def _depth(step: Step, path: str, label: str) -> Said:
 
 def _sets(rows: list[PlaceRow]) -> int:
     """Return how many rows fit beside each other on the page at full digit height."""
-    label = max(_wide(row.label.text, _LABEL_MM) for row in rows)
-    number = max(_wide(said.text, _DIGIT_MM) for row in rows for said in (row.x, row.y, *row.depths))
-    return max(1, int(_PAGE_MM / (label + (2 + len(rows[0].depths)) * number)))
+    wide = max(_wide(row.label.text, _LABEL_MM) for row in rows)
+    for cells in zip(*((row.x, row.y, *row.depths) for row in rows), strict=True):
+        wide += max(_wide(said.text, _DIGIT_MM) for said in cells)
+    return max(1, int((_PAGE_MM + _GUTTER_MM) / (wide + _GUTTER_MM)))
 
 
 def _wide(text: str, height: float) -> float:
@@ -153,7 +161,7 @@ def _stop_group(step: Step, path: str, span: tuple[int, int]) -> StopGroup:
         for i in range(*span)
     ]
     first = step.points[span[0]]
-    wide = max(_wide(row.step.text, _DIGIT_MM) + _wide(row.stop.text, _DIGIT_MM) for row in rows)
+    wide = max(_wide(row.step.text, _DIGIT_MM) + _wide(row.stop.text, _DIGIT_MM) for row in rows) + _GUTTER_MM
     words = Said(first.group, f"{path}/points/{span[0]}/group")
     axes = ("X", "Y") if first.step_axis == "x" else ("Y", "X")
-    return StopGroup(words, *axes, side_by_side(rows, max(1, int(_PAGE_MM / (wide + 2)))))
+    return StopGroup(words, *axes, side_by_side(rows, max(1, int((_PAGE_MM + _GUTTER_MM) / wide))))

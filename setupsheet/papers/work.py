@@ -11,6 +11,9 @@ from dataclasses import dataclass
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.plan.record import Position, Setup, Step, TouchOff
 
+MANY_DEPTHS = 6
+"""A step with more different depths than this has them in a column of the positions table."""
+
 
 @dataclass(frozen=True, slots=True)
 class TouchPlace:
@@ -34,6 +37,14 @@ class Stop:
 
 
 @dataclass(frozen=True, slots=True)
+class Depth:
+    """A tip reading and the places that share it: one setting of the depth stop."""
+
+    reading: Said
+    labels: tuple[Said, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """One step of work as it is printed. ``anchor`` names it for the ticks of the browser page."""
 
@@ -45,6 +56,7 @@ class Row:
     place: tuple[Said, ...]
     stops: tuple[Stop, ...]
     readings: tuple[Said, ...]
+    depths: tuple[Depth, ...]
     full: Said
     table: str
     settings: tuple[Said, ...]
@@ -140,10 +152,11 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         number=Said(str(step.number), f"{path}/number"),
         title=Said(step.title, f"{path}/title"),
         labels=tuple(Said(p.label, f"{path}/positions/{i}/label") for i, p in enumerate(step.positions)),
-        where=Said(step.where, f"{path}/where"),
+        where=NOTHING if step.positions and not step.rings else Said(step.where, f"{path}/where"),
         place=_place(step.positions, path),
         stops=_stops(step, path),
         readings=_readings(step, path),
+        depths=_depths(step.positions, path),
         full=_full(step.positions, path),
         table=table,
         settings=tuple(Said(ring.shown, f"{path}/rings/{i}/shown") for i, ring in enumerate(step.rings) if ring.shown),
@@ -153,9 +166,25 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
             for i, ask in enumerate(step.checks)
         ),
         cautions=(*each(step.cautions, f"{path}/cautions"), *unproved),
-        direction=Said(step.direction, f"{path}/direction") if step.moves else NOTHING,
-        feed=Said(step.feed_shown, f"{path}/feed_shown"),
+        direction=_unless_same(step.direction, common_direction(setup), f"{path}/direction"),
+        feed=_unless_same(step.feed_shown, _feed_before(setup, index), f"{path}/feed_shown"),
     )
+
+
+def common_direction(setup: Setup) -> str:
+    """Return the direction of the first milling step: the one that goes without saying."""
+    return next((step.direction for step in setup.steps if step.moves and step.direction), "")
+
+
+def _feed_before(setup: Setup, index: int) -> str:
+    """Return the feed that the same cutter had in the step before, '' where the cutter is new."""
+    if not index or _block_ends(setup.steps[index - 1], setup.steps[index]):
+        return ""
+    return setup.steps[index - 1].feed_shown
+
+
+def _unless_same(text: str, known: str, path: str) -> Said:
+    return NOTHING if text == known else Said(text, path)
 
 
 def _place(positions: tuple[Position, ...], path: str) -> tuple[Said, ...]:
@@ -183,11 +212,24 @@ def z_texts(positions: tuple[Position, ...]) -> list[str]:
 
 
 def _readings(step: Step, path: str) -> tuple[Said, ...]:
-    """Return the Z readings of a step, the last one last; none where every place has its own (see the table)."""
-    if step.z_shown:
-        return each(step.z_shown, f"{path}/z_shown")
+    """Return the Z readings of a step, the last one last; none where its places go to different depths."""
     texts = z_texts(step.positions)
-    return (Said(texts[0], f"{path}/positions/0/shown/z"),) if len(texts) == 1 and texts[0] else ()
+    if step.positions and not step.moves and not step.rings:
+        return (Said(texts[0], f"{path}/positions/0/shown/z"),) if len(texts) == 1 and texts[0] else ()
+    return each(step.z_shown, f"{path}/z_shown")
+
+
+def _depths(positions: tuple[Position, ...], path: str) -> tuple[Depth, ...]:
+    """Return the different depths with their places, or () where there is one or where a table has them."""
+    texts = z_texts(positions)
+    if not 1 < len(texts) <= MANY_DEPTHS:
+        return ()
+    depths: list[Depth] = []
+    for text in texts:
+        there = [i for i, position in enumerate(positions) if position.shown.get("z", "") == text]
+        labels = tuple(Said(positions[i].label, f"{path}/positions/{i}/label") for i in there)
+        depths.append(Depth(Said(text, f"{path}/positions/{there[0]}/shown/z"), labels))
+    return tuple(depths)
 
 
 def _full(positions: tuple[Position, ...], path: str) -> Said:
