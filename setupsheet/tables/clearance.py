@@ -27,11 +27,12 @@ ROOM = {
 def hole(screw: str, series: str = "medium") -> tuple[float, float, str, str]:
     """Return nominal and upper limit of the hole in mm, source and status; raises NotInTables.
 
-    The tolerance (H12, H13 or H14, from the row) lies above the nominal size.
+    The tolerance (H12, H13 or H14, from the row) lies above the nominal size; a printed limit goes first.
     """
     row = _row(screw, series)
     nominal = float(row["nominal_mm"])
-    upper = nominal + _width_mm(row["tolerance_class"], nominal)
+    printed = row["printed_upper_mm"]
+    upper = float(printed) if printed else nominal + _width_mm(row["tolerance_class"], nominal)
     return nominal, round(upper, 6), row["source"], row["status"]
 
 

@@ -17,7 +17,10 @@ _SLACK_MM = 0.0006
 
 @dataclass(frozen=True, slots=True)
 class TapDrill:
-    """One drill for a thread; ``percent`` on the full-height basis, ``prints`` how many sources agree."""
+    """One drill for a thread; ``percent`` on the full-height basis, ``prints`` how many sources agree.
+
+    ``standard`` says that a drill standard (ISO 2306, BS 1157) names it.
+    """
 
     label: str
     diameter_mm: float
@@ -26,6 +29,7 @@ class TapDrill:
     status: str
     prints: int
     own_series: bool
+    standard: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +70,8 @@ def tap_drill(thread: Thread, group: str = "") -> tuple[float, float | None, str
 def tap_drills(thread: Thread, group: str = "") -> tuple[TapDrill, ...]:
     """Return the published drills inside the minor limits, best first; one is worked out if none is.
 
-    Best: printed by most sources, then of the thread's own system, then nearest to the per cent that
-    the material asks for.
+    Best: named by a drill standard, then printed by most sources, then of the thread's own system,
+    then nearest to the per cent that the material asks for.
     """
     found = _published(thread)
     lower, upper = threads.minor_limits_mm(thread)
@@ -78,10 +82,10 @@ def tap_drills(thread: Thread, group: str = "") -> tuple[TapDrill, ...]:
     return tuple(sorted(inside, key=lambda drill: _rank(drill, target)))
 
 
-def _rank(drill: TapDrill, target: float) -> tuple[bool, int, bool, float, float]:
+def _rank(drill: TapDrill, target: float) -> tuple[bool, bool, int, bool, float, float]:
     aim = abs((drill.percent or target) - target)
     odd = drill.percent is not None and drill.percent > 95.0
-    return odd, -drill.prints, not drill.own_series, aim, drill.diameter_mm
+    return odd, not drill.standard, -drill.prints, not drill.own_series, aim, drill.diameter_mm
 
 
 @functools.cache
@@ -97,7 +101,7 @@ def _published(thread: Thread) -> tuple[TapDrill, ...]:
         if size is None:
             continue
         drill = _tap_drill(thread, row, size)
-        if label not in unique or unique[label].prints < drill.prints:
+        if label not in unique or (unique[label].standard, unique[label].prints) < (drill.standard, drill.prints):
             unique[label] = drill
     return tuple(unique.values())
 
@@ -114,7 +118,8 @@ def _tap_drill(thread: Thread, row: loader.Row, size: drills.DrillSize) -> TapDr
     metric_thread = thread.series.startswith("metric") or thread.series in ("BA", "BSPP")
     own = (row["drill_series"] == "metric") == metric_thread
     percent = threads.percent(thread, size.diameter_mm)
-    return TapDrill(size.label, size.diameter_mm, percent, row["source"], state, prints, own)
+    standard = "ISO 2306" in row["source"] or "BS 1157 as" in row["source"]
+    return TapDrill(size.label, size.diameter_mm, percent, row["source"], state, prints, own, standard)
 
 
 def _worked_out(thread: Thread, target: float) -> TapDrill:
