@@ -22,8 +22,8 @@ _PAGE_MM = 190.0
 _CELL_MM = 3.2
 """Room of a cell beside its text."""
 _LABEL_MM, _GUTTER_MM = 3.5, 5.0
-_LONG = 24
-"""Rows that still leave room for the table's head and its words on one page."""
+_ROWS_MOST = 24
+"""Rows that leave room for the table's head and its words on one page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +38,13 @@ class PlaceRow:
 
 @dataclass(frozen=True, slots=True)
 class PlaceTable:
-    """All positions of a setup in ``columns`` side by side; ``depth_steps`` heads the columns of Z.
+    """All positions of a setup; ``depth_steps`` heads the columns of Z.
 
-    A ``long`` one may go over pages (between rows); others are kept whole.
+    A block is what stays on one page: some columns side by side, each read downwards.
     """
 
     depth_steps: tuple[Said, ...]
-    columns: tuple[tuple[PlaceRow, ...], ...]
-    long: bool
+    blocks: tuple[tuple[tuple[PlaceRow, ...], ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +95,10 @@ def place_table(setup: Setup, path: str) -> PlaceTable | None:
         for label, (position, pointer) in at.items()
     ]
     heads = tuple(Said(str(step.number), f"{path}/steps/{i}/number") for i, step in varied)
-    columns = side_by_side(rows, _sets(rows))
-    return PlaceTable(heads, columns, len(columns[0]) > _LONG)
+    columns = _sets(rows)
+    page = columns * _ROWS_MOST
+    blocks = tuple(side_by_side(rows[i : i + page], columns) for i in range(0, len(rows), page))
+    return PlaceTable(heads, blocks)
 
 
 def _depth(step: Step, path: str, label: str) -> Said:
