@@ -57,7 +57,7 @@ def _ground_reamer(need: HoleNeed) -> str:
     try:
         low, high = reaming.reamer_limits_mm(size.nominal_mm, size.fit)
     except NotInTables:
-        over = reaming.holds("reamed over the reamer", size.nominal_mm)[1] if size.nominal_mm <= 150 else 0.0
+        over = reaming.holds("reamed over the reamer", size.nominal_mm)[1]
         low, high = limits[0], max(limits[0], limits[1] - over)
     between = f"{shown(low, need.unit)} to {shown(high, need.unit)}"
     return f"a reamer ground, or an adjustable reamer set, to {between}"

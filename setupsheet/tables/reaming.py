@@ -44,7 +44,7 @@ class ReamerSize:
 
 
 def stock(diameter_mm: float, material_group: str = "") -> Stock:
-    """Return what to leave for a reamer of this size in this material; raises NotInTables over 150 mm."""
+    """Return what to leave for a reamer of this size in this material; raises NotInTables for no size."""
     light = any(word in material_group.lower() for word in LIGHT_METALS)
     material = "light metal" if light else "general"
     rows = [row for row in loader.ranges("reaming_stock", ("material",)) if row["material"] == material]
