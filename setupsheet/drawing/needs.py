@@ -50,6 +50,11 @@ class Need:
         return self.what in ("x", "y", "z")
 
 
+def given(sizes: tuple[Need, ...]) -> tuple[tuple[str, str, float], ...]:
+    """Return sizes as a dimension of the ink carries them."""
+    return tuple((need.feature, need.what, need.value) for need in dict.fromkeys(sizes))
+
+
 def needs(part: Part) -> tuple[Need, ...]:
     """Return every size of the part, in the order of its features."""
     found = [*_envelope(part)]

@@ -1,0 +1,54 @@
+"""Centre lines: crosses on circles seen end on, pitch circles, axes of round things seen from the side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from setupsheet.drawing.ink import DASHES_MM, Circle, Line, Pen, Stroke
+from setupsheet.plane import Point2, angle_of, distance, polar
+
+_TWO_PERIODS_MM = 2 * sum(DASHES_MM[Pen.CENTRE])
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A pitch circle on paper: centre, radius, the centres of its holes."""
+
+    centre: Point2
+    radius: float
+    holes: tuple[Point2, ...]
+
+
+def centre_line(a: Point2, b: Point2) -> Line:
+    """Return a centre line; a short one is continuous (ISO 128: short centre lines)."""
+    return Line(Pen.CENTRE if distance(a, b) >= _TWO_PERIODS_MM else Pen.THIN, a, b)
+
+
+def crosses_on(circles: Iterable[tuple[Point2, float]], rings: Iterable[Ring], overrun: float) -> list[Stroke]:
+    """Return the centre lines of circles (centre, largest radius); holes of a ring get a radial one."""
+    rings = list(rings)
+    strokes: list[Stroke] = []
+    for ring in rings:
+        strokes.append(Circle(Pen.CENTRE, ring.centre, ring.radius))
+    for centre, radius in largest(circles):
+        reach = radius + overrun
+        ring_here = next((r for r in rings if any(distance(h, centre) < 1e-4 for h in r.holes)), None)
+        if ring_here is not None:
+            out = angle_of(ring_here.centre, centre)
+            strokes.append(centre_line(polar(centre, -reach, out), polar(centre, reach, out)))
+            continue
+        x, y = centre
+        strokes.append(centre_line((x - reach, y), (x + reach, y)))
+        strokes.append(centre_line((x, y - reach), (x, y + reach)))
+    return strokes
+
+
+def largest(circles: Iterable[tuple[Point2, float]]) -> list[tuple[Point2, float]]:
+    """Return each centre once, with its largest radius, in the order of first meeting."""
+    found: dict[tuple[float, float], tuple[Point2, float]] = {}
+    for centre, radius in circles:
+        key = (round(centre[0], 4), round(centre[1], 4))
+        if key not in found or found[key][1] < radius:
+            found[key] = (centre, radius)
+    return list(found.values())

@@ -1,0 +1,218 @@
+"""One view with everything that belongs to it, at a scale: edges, centre lines, hatch, dimensions, callouts.
+
+Paper coordinates here are the view's own: the part's origin times the scale. ``arrange.py`` moves the
+finished group to its place on the sheet.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from setupsheet.drawing import centres, threads
+from setupsheet.drawing.assign import ViewWants
+from setupsheet.drawing.boxes import Rect, crosses, grow, join, overlap
+from setupsheet.drawing.hatch import hatch
+from setupsheet.drawing.hole_labels import hole_labels
+from setupsheet.drawing.ink import Arc, Circle, Dimension, Fill, Group, Line, Pen, Polyline, Stroke, Text
+from setupsheet.drawing.leaders import Room, datum_flag, place_callout
+from setupsheet.drawing.profile import Profile
+from setupsheet.drawing.section_marks import Mark, cutting_plane, sight_arrow
+from setupsheet.drawing.section_round import cut_rounds, side_axes
+from setupsheet.drawing.seen import Area, Seen, scaled
+from setupsheet.drawing.stacks import Stack, stack_dimensions
+from setupsheet.drawing.strokes import items_box, stroke_box, straights, text_room
+from setupsheet.drawing.turns import turn_dimension
+from setupsheet.drawing.view_rounds import Rounds, rounds_of
+from setupsheet.drawing.wanted import Callout, Flag, Want
+from setupsheet.part.part import Part
+from setupsheet.plane import Point2
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A view to be drawn: what it shows, what it has to say, which marks it carries."""
+
+    seen: Seen
+    wants: ViewWants
+    part: Part
+    profile: Profile
+    scale: float
+    marks: tuple[Mark, ...] = ()
+    labels: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A finished view, the box of its edges alone, and what found no place."""
+
+    group: Group
+    outline: Rect
+    left_over: tuple[Want, ...] = ()
+
+
+def compose(job: Job) -> Drawn:
+    """Return the view as ink."""
+    k, seen, profile = job.scale, job.seen, job.profile
+    outline = _scaled_box(seen.box, k)
+    rounds = rounds_of(seen, job.part, k, profile)
+    edges = [scaled(s, k) for s in (*rounds.edges, *seen.hidden)]
+    if seen.is_picture:
+        return Drawn(Group(seen.name, tuple(edges), outline, k), outline)
+    lines = [*edges, *rounds.threads, *_axes(job), *centres.crosses_on(rounds.circles, rounds.rings, profile.overrun_mm)]
+    room = _room(outline, rounds, k)
+    room.edges += [seg for s in lines if not isinstance(s, Text) for seg in straights(s)]
+    dims = list(stack_dimensions(Stack(seen, outline, k, profile), job.wants.places, job.wants.spans))
+    _take(dims, room)
+    furniture: list[Stroke] = []
+    for mark in job.marks:
+        furniture += _section_mark(mark, job, room, [*lines, *dims])
+    furniture += _flags(job, outline, room)
+    for turn in job.wants.turns:
+        moved = replace(turn, centre=(turn.centre[0] * k, turn.centre[1] * k), radius=turn.radius * k)
+        dims.append(turn_dimension(moved, room, k, profile))
+    if job.labels:
+        furniture += hole_labels(seen, job.part, k, room)
+    callouts, left_over = _callouts(job, room)
+    dims += callouts
+    items: list[Stroke | Dimension] = [*lines, *_hatching(job, dims), *furniture, *dims]
+    items += _title(job, items)
+    return Drawn(Group(seen.name, tuple(items), items_box(tuple(items)), k), outline, tuple(left_over))
+
+
+def _scaled_box(box: Rect, k: float) -> Rect:
+    return (box[0][0] * k, box[0][1] * k), (box[1][0] * k, box[1][1] * k)
+
+
+def _axes(job: Job) -> list[Stroke]:
+    if job.seen.cut is not None:
+        return cut_rounds(job.seen, job.part, job.scale, job.profile)
+    return side_axes(job.seen, job.part, job.scale, job.profile)
+
+
+def _room(outline: Rect, rounds: Rounds, k: float) -> Room:
+    """Return what leaders and texts have to keep clear of inside the view."""
+    circles = list(rounds.circles)
+    for stroke in rounds.edges:
+        if isinstance(stroke, Circle | Arc):
+            circles.append(((stroke.centre[0] * k, stroke.centre[1] * k), stroke.radius * k))
+    circles += [(ring.centre, ring.radius) for ring in rounds.rings]
+    return Room(outline, circles=circles)
+
+
+def _take(dims: list[Dimension], room: Room) -> None:
+    for dim in dims:
+        for stroke in dim.strokes:
+            if isinstance(stroke, Text):
+                room.boxes.append(text_room(stroke))
+            elif isinstance(stroke, Fill):
+                room.boxes.append(stroke_box(stroke))
+            else:
+                for line in straights(stroke):
+                    (room.segments if _runs_along(line, dim.angle_deg) else room.extensions).append(line)
+
+
+def _runs_along(line: tuple[Point2, Point2], angle_deg: float) -> bool:
+    """Tell a dimension line from an extension line."""
+    (ax, ay), (bx, by) = line
+    return abs(by - ay) < 1e-9 if angle_deg == 0.0 else abs(bx - ax) < 1e-9
+
+
+def _section_mark(mark: Mark, job: Job, room: Room, before: list[Stroke | Dimension]) -> list[Stroke]:
+    k = job.scale
+    path = tuple((x * k, y * k) for x, y in mark.path)
+    taken = join([room.outline, items_box(tuple(before)), *room.boxes])
+    if len(path) == 1:
+        strokes = sight_arrow(path[0], mark, taken, job.profile)
+    else:
+        strokes = cutting_plane(path, mark, taken, job.profile)
+    for stroke in strokes:
+        if isinstance(stroke, Line) and stroke.pen is Pen.CENTRE:
+            room.edges.append((stroke.a, stroke.b))
+        elif isinstance(stroke, Line):
+            room.boxes.append(grow(stroke_box(stroke), 0.6))
+        else:
+            room.boxes.append(stroke_box(stroke))
+    return strokes
+
+
+def _flags(job: Job, outline: Rect, room: Room) -> list[Stroke]:
+    """Return the datum triangles of faces that this view shows edge on."""
+    strokes: list[Stroke] = []
+    for flag in job.wants.flags:
+        strokes += _flag(flag, job, outline, room)
+    return strokes
+
+
+def _flag(flag: Flag, job: Job, outline: Rect, room: Room) -> list[Stroke]:
+    frame, axis, sign = job.seen.frame, flag.side.axis, flag.side.sign
+    upright = axis == frame.v_axis
+    out = sign * (frame.v_sign if upright else frame.u_sign)
+    away = (90.0 if out > 0 else 270.0) if upright else (0.0 if out > 0 else 180.0)
+    (x0, y0), (x1, y1) = outline
+    edge = (y1 if out > 0 else y0) if upright else (x1 if out > 0 else x0)
+    low, high = (x0, x1) if upright else (y0, y1)
+    for share in (0.12, 0.88, 0.25, 0.75, 0.5, 0.38, 0.62, 0.18, 0.82):
+        along = low + share * (high - low)
+        foot = (along, edge) if upright else (edge, along)
+        strokes = datum_flag(flag.letter, foot, away, job.profile)
+        box = grow(items_box(tuple(strokes)), 0.8)
+        if _is_free(box, room):
+            room.boxes.append(box)
+            return strokes
+    return strokes
+
+
+def _is_free(box: Rect, room: Room) -> bool:
+    return not any(overlap(box, other) for other in room.boxes) and not any(crosses(box, s) for s in (*room.segments, *room.extensions))
+
+
+def _callouts(job: Job, room: Room) -> tuple[list[Dimension], list[Want]]:
+    """Place the callouts: those with one target first, wide blocks before narrow ones."""
+    k = job.scale
+    found: list[Dimension] = []
+    left_over: list[Want] = []
+    for callout in sorted(job.wants.callouts, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines))):
+        here = _on_paper(callout, k)
+        need = callout.needs[0]
+        value = need.value if need.what in ("count", "note") else job.profile.shown(need.value)
+        dim = place_callout(here, room, value, k, job.profile)
+        if dim is None:
+            left_over.append(callout)
+        else:
+            found.append(dim)
+    return found, left_over
+
+
+def _on_paper(callout: Callout, k: float) -> Callout:
+    targets = tuple(
+        replace(target, at=(target.at[0] * k, target.at[1] * k), radius=target.radius * k) for target in callout.targets
+    )
+    return replace(callout, targets=targets)
+
+
+def _hatching(job: Job, dims: list[Dimension]) -> tuple[Line, ...]:
+    if not job.seen.areas:
+        return ()
+    k = job.scale
+    areas = [
+        Area(tuple((x * k, y * k) for x, y in a.rim), tuple(tuple((x * k, y * k) for x, y in o) for o in a.openings))
+        for a in job.seen.areas
+    ]
+    holes = [grow(text_room(s), 1.0) for dim in dims for s in dim.strokes if isinstance(s, Text)]
+    return hatch(areas, holes)
+
+
+def _title(job: Job, items: list[Stroke | Dimension]) -> list[Stroke]:
+    """Return the name of a section, or of a view that stands out of line: above (ISO) or below (ASME)."""
+    seen, profile = job.seen, job.profile
+    if not seen.letter:
+        return []
+    words = seen.letter if profile.iso or "-" not in seen.letter else f"SECTION {seen.letter}"
+    if not profile.iso and "-" not in seen.letter:
+        words = f"VIEW {seen.letter}"
+    if seen.scale_words:
+        words += f" ({seen.scale_words})" if profile.iso else f"  SCALE {seen.scale_words}"
+    box = items_box(tuple(items))
+    middle = (seen.box[0][0] + seen.box[1][0]) / 2 * job.scale
+    y = box[1][1] + 3.0 if profile.iso else box[0][1] - 3.0 - profile.letter_mm
+    return [Text((middle, y), profile.letter_mm, words, "middle")]

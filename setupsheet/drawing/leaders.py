@@ -1,0 +1,296 @@
+"""Leaders: where the text of a callout stands round a view, and how its line runs to the feature.
+
+For each callout the places round the view are tried, near ones first, and the cheapest is taken: no
+text on anything, no leader across another leader, never level or upright, always through the centre of
+the circle it points at; crossing foreign circles and lines costs.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from setupsheet.drawing import signs
+from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, inside, overlap, segments_cross, size
+from setupsheet.drawing.ink import Dimension, Fill, Line, Pen, Polyline, Stroke, Text
+from setupsheet.drawing.needs import given
+from setupsheet.drawing.profile import Profile
+from setupsheet.drawing.strokes import DESCENT, arrowhead
+from setupsheet.drawing.wanted import Callout, Target
+from setupsheet.plane import Point2, distance, distance_to_segment, polar
+
+_SHOULDER_MM = 3.0
+_STEP_MM = 4.0
+_PER_MM = 0.8
+"""Cost of a millimetre of leader; a millimetre that a text stands off the view costs 1."""
+_FRAME_SIDE = 0.6
+"""Clear space beside the text of a tolerance frame's compartment, in text heights."""
+
+
+@dataclass
+class Room:
+    """What already stands round a view: text boxes, lines, circles, and the leaders placed so far."""
+
+    outline: Rect
+    boxes: list[Rect] = field(default_factory=list)
+    segments: list[Segment] = field(default_factory=list)
+    extensions: list[Segment] = field(default_factory=list)
+    circles: list[tuple[Point2, float]] = field(default_factory=list)
+    leaders: list[Segment] = field(default_factory=list)
+    edges: list[Segment] = field(default_factory=list)
+    """Edges and centre lines of the view: leaders may cross them, texts inside the view may not."""
+    limit: Rect | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A candidate: lower left corner of the text block, and whether the leader comes from its left end."""
+
+    box: Rect
+    from_left: bool
+    elbow: Point2
+    tip: Point2
+    cost: float
+
+
+def place_callout(callout: Callout, room: Room, value: float, scale: float, profile: Profile) -> Dimension | None:
+    """Return the callout with its leader at the best free place, and take that room; None if there is none.
+
+    The callout's targets are paper points already.
+    """
+    width, height = block_size(callout, profile)
+    best: Spot | None = None
+    for bound, box, from_left in _cheapest_first(callout, (width, height), room, profile):
+        if best is not None and bound >= best.cost:
+            break
+        if not _free(box, room):
+            continue
+        spot = _best_leader(callout, box, from_left, room, profile)
+        if spot is not None and (best is None or spot.cost < best.cost):
+            best = spot
+    if best is None:
+        return None
+    strokes = _leader(best, profile) + _block(callout, best, profile)
+    shoulder = _shoulder_end(best)
+    room.leaders += [(best.tip, best.elbow), (best.elbow, shoulder)]
+    room.boxes.append(best.box)
+    first = callout.needs[0]
+    return Dimension(
+        "callout",
+        first.feature,
+        first.what,
+        value,
+        "; ".join(callout.lines),
+        (best.tip,),
+        best.elbow,
+        0.0,
+        tuple(strokes),
+        scale,
+        given(callout.needs),
+    )
+
+
+def block_size(callout: Callout, profile: Profile) -> Point2:
+    """Return width and height of a callout's text block, frame and datum flag included."""
+    h = profile.text_mm
+    wide = max(signs.width(line, h) for line in callout.lines)
+    tall = h * (1 + DESCENT) + (len(callout.lines) - 1) * profile.pitch_mm
+    if callout.frame:
+        tall += 1.0 + 2 * h
+        wide = max(wide, sum(_compartments(callout.frame, profile)))
+    if callout.datum:
+        tall += 2 * h + 3.5 + (0.0 if callout.frame else 1.0)
+        wide = max(wide, 2 * h + 2.0)
+    return wide, tall
+
+
+def _places(block: Point2, room: Room) -> Iterator[tuple[Rect, bool]]:
+    """Yield text blocks right, left, above and below the view, in rings going outwards."""
+    width, height = block
+    (x0, y0), (x1, y1) = room.outline
+    for ring in range(8):
+        away = 9.0 + 7.0 * ring
+        y = y0 - away
+        while y + height <= y1 + away + height:
+            for x, from_left in ((x1 + away, True), (x0 - away - width, False)):
+                yield ((x, y), (x + width, y + height)), from_left
+            y += _STEP_MM
+        x = x0 - away
+        while x <= x1 + away:
+            for low in (y1 + away, y0 - away - height):
+                yield ((x, low), (x + width, low + height)), True
+                yield ((x - width, low), (x, low + height)), False
+            x += _STEP_MM * 1.5
+
+
+def _cheapest_first(
+    callout: Callout, block: Point2, room: Room, profile: Profile
+) -> list[tuple[float, Rect, bool]]:
+    """Return the candidates with the least that each can cost, the least first."""
+    found = []
+    for box, from_left in _places(block, room):
+        elbow = _elbow(box, from_left, profile)
+        near = min(distance(target.at, elbow) - target.radius for target in callout.targets)
+        found.append((_far(box, room.outline) + _PER_MM * near, box, from_left))
+    return sorted(found, key=lambda item: item[0])
+
+
+def _elbow(box: Rect, from_left: bool, profile: Profile) -> Point2:
+    y = box[1][1] - profile.text_mm / 2
+    return (box[0][0] - _SHOULDER_MM, y) if from_left else (box[1][0] + _SHOULDER_MM, y)
+
+
+def _far(box: Rect, outline: Rect) -> float:
+    """Return a floor for the cost: how far a block stands from the view."""
+    dx = max(outline[0][0] - box[1][0], box[0][0] - outline[1][0], 0.0)
+    dy = max(outline[0][1] - box[1][1], box[0][1] - outline[1][1], 0.0)
+    return dx + dy
+
+
+def _free(box: Rect, room: Room) -> bool:
+    if room.limit is not None and not inside(box, room.limit):
+        return False
+    wide = grow(box, 1.2)
+    if overlap(wide, grow(room.outline, 3.0)):
+        return False
+    if any(overlap(wide, other) for other in room.boxes):
+        return False
+    lines = room.segments + room.extensions + room.leaders
+    return not any(crosses(wide, line) for line in lines)
+
+
+def _best_leader(callout: Callout, box: Rect, from_left: bool, room: Room, profile: Profile) -> Spot | None:
+    elbow = _elbow(box, from_left, profile)
+    far = _far(box, room.outline)
+    best: Spot | None = None
+    for target in callout.targets:
+        tip = _tip(target, elbow)
+        if tip is None:
+            continue
+        line = (tip, elbow)
+        cost = far + _PER_MM * distance(tip, elbow)
+        if (best is not None and cost >= best.cost) or not _allowed(line, box, room):
+            continue
+        cost += _crossing_cost(line, target, room)
+        if best is None or cost < best.cost:
+            best = Spot(box, from_left, elbow, tip, cost)
+    return best
+
+
+def _tip(target: Target, elbow: Point2) -> Point2 | None:
+    """Return the point that the arrow touches; None when the leader could not aim at the centre."""
+    reach = distance(target.at, elbow)
+    if reach <= target.radius + 4.0:
+        return None
+    along = math.degrees(math.atan2(elbow[1] - target.at[1], elbow[0] - target.at[0]))
+    if target.towards is not None:
+        out = math.degrees(math.atan2(target.towards[1], target.towards[0]))
+        if abs((along - out + 180) % 360 - 180) > 40:
+            return None
+    return polar(target.at, target.radius, along)
+
+
+def _allowed(line: Segment, box: Rect, room: Room) -> bool:
+    dx, dy = line[1][0] - line[0][0], line[1][1] - line[0][1]
+    angle = abs(math.degrees(math.atan2(dy, dx))) % 180
+    if min(angle, 180 - angle, abs(angle - 90)) < 8:
+        return False
+    if crosses(box, line) or any(crosses(other, line) for other in room.boxes):
+        return False
+    return not any(segments_cross(line, other) for other in room.leaders)
+
+
+def _crossing_cost(line: Segment, target: Target, room: Room) -> float:
+    cost = 0.0
+    for centre, radius in room.circles:
+        same = distance(centre, target.at) < 1e-6
+        if same:
+            cost += 6.0 if radius > target.radius + 0.5 else 0.0
+        elif distance_to_segment(centre, *line) < radius + 0.5:
+            cost += 14.0
+    cost += 22.0 * sum(segments_cross(line, other) for other in room.segments)
+    cost += 6.0 * sum(segments_cross(line, other) for other in room.extensions)
+    return cost
+
+
+def _shoulder_end(spot: Spot) -> Point2:
+    x = spot.box[0][0] - 1.0 if spot.from_left else spot.box[1][0] + 1.0
+    return x, spot.elbow[1]
+
+
+def _leader(spot: Spot, profile: Profile) -> list[Stroke]:
+    dx, dy = spot.tip[0] - spot.elbow[0], spot.tip[1] - spot.elbow[1]
+    along = math.degrees(math.atan2(dy, dx))
+    return [
+        Polyline(Pen.DIM, (spot.tip, spot.elbow, _shoulder_end(spot))),
+        arrowhead(spot.tip, along, profile.arrow_mm),
+    ]
+
+
+def _block(callout: Callout, spot: Spot, profile: Profile) -> list[Stroke]:
+    """Return the lines of text, then the tolerance frame, then the datum flag."""
+    h = profile.text_mm
+    x = spot.box[0][0] if spot.from_left else spot.box[1][0]
+    anchor = "left" if spot.from_left else "right"
+    y = spot.box[1][1] - h
+    strokes: list[Stroke] = []
+    for line in callout.lines:
+        strokes += signs.line(Text((x, y), h, line, anchor))
+        y -= profile.pitch_mm
+    y += profile.pitch_mm - DESCENT * h
+    left = x if spot.from_left else x - size(((0.0, 0.0), block_size(callout, profile)))[0]
+    if callout.frame:
+        wide = sum(_compartments(callout.frame, profile))
+        left = x if spot.from_left else x - wide
+        strokes += tolerance_frame(callout.frame, (left, y - 1.0 - 2 * h), profile)
+        y -= 1.0 + 2 * h
+    if callout.datum:
+        side = 2 * h
+        if not spot.from_left and not callout.frame:
+            left = x - side - 2.0
+        middle = left + side / 2 + 1.0
+        top = y - (0.0 if callout.frame else 1.0)
+        if not callout.frame:
+            strokes.append(Line(Pen.DIM, (left, top), (left + side + 2.0, top)))
+        strokes += datum_flag(callout.datum, (middle, top), 270.0, profile)
+    return strokes
+
+
+def _compartments(cells: tuple[str, ...], profile: Profile) -> list[float]:
+    h = profile.text_mm
+    return [max(2 * h, signs.width(cell, h) + 2 * _FRAME_SIDE * h) for cell in cells]
+
+
+def tolerance_frame(cells: tuple[str, ...], corner: Point2, profile: Profile) -> list[Stroke]:
+    """Return a tolerance frame (ISO 1101, ASME Y14.5) with its lower left corner at ``corner``."""
+    h = profile.text_mm
+    wide = _compartments(cells, profile)
+    x, y = corner
+    top = y + 2 * h
+    end = x + sum(wide)
+    strokes: list[Stroke] = [Polyline(Pen.DIM, ((x, y), (end, y), (end, top), (x, top)), closed=True)]
+    for index, (cell, width) in enumerate(zip(cells, wide, strict=True)):
+        if index:
+            strokes.append(Line(Pen.DIM, (x, y), (x, top)))
+        strokes += signs.line(Text((x + width / 2, y + h / 2), h, cell, "middle"))
+        x += width
+    return strokes
+
+
+def datum_flag(letter: str, foot: Point2, away_deg: float, profile: Profile) -> list[Stroke]:
+    """Return a datum triangle on ``foot`` and its letter in a square ``away_deg`` from it (ISO 5459)."""
+    h = profile.text_mm
+    base, high, stem = 0.55 * h, 0.9 * h, 1.0
+    apex = polar(foot, high, away_deg)
+    left, right = polar(foot, base, away_deg + 90), polar(foot, base, away_deg - 90)
+    near = polar(apex, stem, away_deg)
+    middle = polar(near, h, away_deg)
+    (x, y) = middle
+    return [
+        Fill((apex, left, right)),
+        Line(Pen.DIM, apex, near),
+        Polyline(Pen.DIM, ((x - h, y - h), (x + h, y - h), (x + h, y + h), (x - h, y + h)), closed=True),
+        *signs.line(Text((x, y - h / 2), h, letter, "middle")),
+    ]
+

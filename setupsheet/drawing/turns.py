@@ -1,0 +1,141 @@
+"""The start angle of a pitch circle, as an arc dimension in the view (a live angular dimension)."""
+
+from __future__ import annotations
+
+from setupsheet.drawing import signs
+from setupsheet.drawing.boxes import Rect, crosses, grow, overlap
+from setupsheet.drawing.ink import Arc, Dimension, Line, Pen, Polyline, Stroke, Text
+from setupsheet.drawing.leaders import Room
+from setupsheet.drawing.needs import given
+from setupsheet.drawing.profile import Profile
+from setupsheet.drawing.strokes import arrowhead, stroke_box, text_room
+from setupsheet.drawing.wanted import Turn
+from setupsheet.plane import Point2, distance, distance_to_segment, polar
+
+_LEAST_RADIUS_MM = 12.0
+_SPOTS = ((0.0, 1.5), (0.0, 3.5), (1.0, 0.0), (-1.0, 0.0), (1.0, 3.0), (-1.0, 3.0))
+"""Where the text may stand: beyond which end of the arc (0: at its middle) and how far, and how far outside it."""
+
+
+def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Dimension:
+    """Return the angle at the radius where it meets the least; its centre is a paper point already."""
+    best: tuple[float, tuple[Stroke, ...], float] | None = None
+    for step, radius in enumerate(_radii(turn), 1):
+        for order, spot in enumerate(_SPOTS):
+            strokes = _strokes(turn, radius, spot, profile)
+            cost = _cost(turn, strokes, room) + 0.6 * step + 0.7 * order
+            if best is None or cost < best[0]:
+                best = cost, strokes, radius
+    assert best is not None
+    _, strokes, radius = best
+    _take(strokes, room)
+    low, high = sorted((turn.from_deg, turn.to_deg))
+    first = turn.needs[0]
+    points = (turn.centre, polar(turn.centre, radius, low), polar(turn.centre, radius, high))
+    middle = polar(turn.centre, radius, (low + high) / 2)
+    value = first.value
+    return Dimension(
+        "angular", first.feature, first.what, value, turn.text, points, middle, 0.0, strokes, scale, given(turn.needs)
+    )
+
+
+def _radii(turn: Turn) -> list[float]:
+    """Return the radii to try: inside the pitch circle first, then outside in steps."""
+    inner = [turn.radius * share for share in (0.8, 0.7) if turn.radius * share >= _LEAST_RADIUS_MM]
+    return [*inner, *(max(turn.radius + 3.0 * step, _LEAST_RADIUS_MM) for step in range(1, 12))]
+
+
+def _strokes(turn: Turn, radius: float, spot: Point2, profile: Profile) -> tuple[Stroke, ...]:
+    """Return rays, arc, arrows outside and the text at the end of the arc."""
+    low, high = sorted((turn.from_deg, turn.to_deg))
+    c, a = turn.centre, profile.arrow_mm
+    bend = 57.3 * a / radius
+    strokes: list[Stroke] = []
+    for angle in (low, high):
+        start = turn.radius + (3.2 if angle == turn.to_deg else 0.5) * (1 if radius > turn.radius else -1)
+        end = radius + (profile.past_mm if radius > turn.radius else -profile.past_mm)
+        strokes.append(Line(Pen.DIM, polar(c, start, angle), polar(c, end, angle)))
+    inner = (high - low) / 57.3 * radius > 2 * a + 2
+    if inner:
+        strokes.append(Arc(Pen.DIM, c, radius, low, high))
+        strokes.append(arrowhead(polar(c, radius, low), low - 90 + bend / 2, a))
+        strokes.append(arrowhead(polar(c, radius, high), high + 90 - bend / 2, a))
+    else:
+        strokes.append(Arc(Pen.DIM, c, radius, low - 2 * bend, high + 2 * bend))
+        strokes.append(arrowhead(polar(c, radius, low), low + 90 - bend / 2, a))
+        strokes.append(arrowhead(polar(c, radius, high), high - 90 + bend / 2, a))
+    return (*strokes, *_text(turn, radius, spot, profile))
+
+
+def _text(turn: Turn, radius: float, spot: Point2, profile: Profile) -> tuple[Stroke, ...]:
+    """Return the text, level, at one of its possible places; in a box when the angle is exact."""
+    h, (beyond, outside) = profile.text_mm, spot
+    low, high = sorted((turn.from_deg, turn.to_deg))
+    wide = signs.width(turn.text, h)
+    if beyond:
+        reach = 57.3 * (2 * profile.arrow_mm + h) / radius * beyond
+        at = polar(turn.centre, radius + outside, (high if beyond > 0 else low) + reach)
+        foot = (at[0] - wide / 2, at[1] - h / 2)
+    else:
+        at = polar(turn.centre, radius + outside, (low + high) / 2)
+        left = at[0] < turn.centre[0]
+        foot = (at[0] - wide if left else at[0], at[1] - h / 2)
+    strokes: list[Stroke] = list(signs.line(Text(foot, h, turn.text)))
+    if turn.exact:
+        x, y = foot[0] - 0.8, foot[1] - 0.8
+        w, t = wide + 1.6, h + 1.6
+        strokes.append(Polyline(Pen.DIM, ((x, y), (x + w, y), (x + w, y + t), (x, y + t)), closed=True))
+    return tuple(strokes)
+
+
+def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room) -> float:
+    cost = 0.0
+    boxes = [text_room(s) for s in strokes if isinstance(s, Text)]
+    for box in boxes:
+        wide = grow(box, 0.9 if turn.exact else 0.5)
+        cost += 60.0 * sum(overlap(wide, other) for other in room.boxes)
+        cost += 25.0 * sum(_meets(wide, centre, radius) for centre, radius in room.circles)
+        cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))
+        cost += 15.0 * sum(crosses(wide, line) for line in room.edges)
+        cost += 30.0 if _straddles(wide, room.outline) else 0.0
+    for stroke in strokes:
+        if isinstance(stroke, Line):
+            cost += 8.0 * sum(_passes(stroke, c, r) for c, r in room.circles)
+        if isinstance(stroke, Arc):
+            middle = polar(stroke.centre, stroke.radius, (stroke.from_deg + stroke.to_deg) / 2)
+            near = stroke.radius * abs(stroke.to_deg - stroke.from_deg) / 57.3 / 2
+            cost += 12.0 * sum(distance(middle, c) < near + r for c, r in room.circles if distance(c, stroke.centre) > 1)
+    return cost
+
+
+def _meets(box: Rect, centre: Point2, radius: float) -> bool:
+    x = min(max(centre[0], box[0][0]), box[1][0])
+    y = min(max(centre[1], box[0][1]), box[1][1])
+    near = distance((x, y), centre)
+    far = max(distance((cx, cy), centre) for cx in (box[0][0], box[1][0]) for cy in (box[0][1], box[1][1]))
+    return near < radius + 0.5 and far > radius - 0.5
+
+
+def _passes(line: Line, centre: Point2, radius: float) -> bool:
+    """Tell whether a ray runs through a hole; the pitch circle that it starts from does not count."""
+    return radius < 8.0 and distance_to_segment(centre, line.a, line.b) < radius
+
+
+def _straddles(box: Rect, outline: Rect) -> bool:
+    """Tell whether a box lies across the rim of the view."""
+    return overlap(box, outline) and not (
+        box[0][0] > outline[0][0]
+        and box[0][1] > outline[0][1]
+        and box[1][0] < outline[1][0]
+        and box[1][1] < outline[1][1]
+    )
+
+
+def _take(strokes: tuple[Stroke, ...], room: Room) -> None:
+    for stroke in strokes:
+        if isinstance(stroke, Text):
+            room.boxes.append(text_room(stroke))
+        elif isinstance(stroke, Line):
+            room.segments.append((stroke.a, stroke.b))
+        elif isinstance(stroke, Arc):
+            room.boxes.append(stroke_box(stroke))

@@ -1,0 +1,99 @@
+"""What is round in a view: circles that get centre lines, pitch circles, threads in end view.
+
+The chamfer of a tapped hole is not drawn in its end view (ISO 6410-1), and its minor circle stays wide.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from setupsheet.drawing import threads
+from setupsheet.drawing.centres import Ring
+from setupsheet.drawing.frames import seen_at
+from setupsheet.drawing.ink import Arc, Circle, Stroke
+from setupsheet.drawing.profile import Profile
+from setupsheet.drawing.seen import Seen
+from setupsheet.part.feature import BoltCircle, Hole, RoundedEnd
+from setupsheet.part.part import Part
+from setupsheet.plane import Point2, distance
+
+
+_LEAST_GAP_MM = 0.7
+"""Least clear distance between parallel lines on paper."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rounds:
+    """Edges (view mm, unscaled) without what is left out; circles, rings and threads on paper."""
+
+    edges: tuple[Stroke, ...]
+    circles: tuple[tuple[Point2, float], ...]
+    rings: tuple[Ring, ...]
+    threads: tuple[Stroke, ...]
+
+
+def rounds_of(seen: Seen, part: Part, k: float, profile: Profile) -> Rounds:
+    """Return the round things of a view; of a section none is seen end on through the cut."""
+    axis = seen.frame.face.axis
+    holes = [f for f in part.features if isinstance(f, Hole) and f.face.axis == axis]
+    tapped = [(seen_at(s.at, h.face, seen.frame), h) for h in holes if h.thread for s in h.spots]
+    edges = tuple(s for s in seen.visible if not _is_thread_chamfer(s, tapped))
+    edges = _without_close_rims(edges, k)
+    full = [s for s in edges if isinstance(s, Circle)]
+    circles = [((c.centre[0] * k, c.centre[1] * k), c.radius * k) for c in full]
+    circles += _ends(seen, part, k)
+    lines: list[Stroke] = []
+    for centre, hole in tapped:
+        minor = min((c.radius for c in full if distance(c.centre, centre) < 1e-3), default=None)
+        if minor is not None and hole.thread is not None:
+            at = (centre[0] * k, centre[1] * k)
+            lines.append(threads.end_view(at, minor * k, hole.thread.major_mm / 2 * k, profile))
+            circles.append((at, threads.major_radius(minor * k, hole.thread.major_mm / 2 * k)))
+    return Rounds(edges, tuple(circles), _rings(seen, holes, full, k), tuple(lines))
+
+
+def _is_thread_chamfer(stroke: Stroke, tapped: list[tuple[Point2, Hole]]) -> bool:
+    if not isinstance(stroke, Circle | Arc):
+        return False
+    return any(
+        distance(stroke.centre, centre) < 1e-3
+        and any(abs(stroke.radius - c.diameter_mm / 2) < 1e-4 for c in hole.chamfers)
+        for centre, hole in tapped
+    )
+
+
+def _without_close_rims(edges: tuple[Stroke, ...], k: float) -> tuple[Stroke, ...]:
+    """Leave out the outer of two circles that stand closer on paper than lines may (a fine chamfer)."""
+    full = [s for s in edges if isinstance(s, Circle)]
+
+    def is_close(circle: Stroke) -> bool:
+        return isinstance(circle, Circle) and any(
+            distance(c.centre, circle.centre) < 1e-4 and 1e-6 < (circle.radius - c.radius) * k < _LEAST_GAP_MM
+            for c in full
+        )
+
+    return tuple(s for s in edges if not is_close(s))
+
+
+def _rings(seen: Seen, holes: list[Hole], full: list[Circle], k: float) -> tuple[Ring, ...]:
+    """Return the pitch circles whose holes can be seen."""
+    rings = []
+    for hole in holes:
+        if not isinstance(hole.pattern, BoltCircle):
+            continue
+        places = [seen_at(s.at, hole.face, seen.frame) for s in hole.spots]
+        if all(any(distance(c.centre, p) < 1e-3 for c in full) for p in places):
+            centre = seen_at(hole.pattern.centre, hole.face, seen.frame)
+            on_paper = tuple((x * k, y * k) for x, y in places)
+            rings.append(Ring((centre[0] * k, centre[1] * k), hole.pattern.pcd_mm / 2 * k, on_paper))
+    return tuple(rings)
+
+
+def _ends(seen: Seen, part: Part, k: float) -> list[tuple[Point2, float]]:
+    """Return the centres of rounded ends, which are arcs and yet get a cross."""
+    found = []
+    for feature in part.features:
+        if isinstance(feature, RoundedEnd) and feature.face.axis == seen.frame.face.axis:
+            x, y = seen_at(feature.centre, feature.face, seen.frame)
+            found.append(((x * k, y * k), feature.radius.nominal_mm * k))
+    return found
