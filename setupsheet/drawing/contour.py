@@ -1,7 +1,6 @@
 """Join loose pieces of outline into contours: closed where they close, circles kept as circles.
 
-Who cuts from a file needs one closed line and not four lines whose ends happen to meet. Pieces are joined
-at ends that only two pieces share; where three meet, the chain stops, since nobody can say which way it goes.
+Who cuts from a file needs one closed line and not four lines whose ends happen to meet.
 """
 
 from __future__ import annotations
@@ -10,13 +9,14 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from setupsheet.drawing.chains import MEET_MM, Piece, chains
 from setupsheet.drawing.ink import Arc, Circle, Ellipse, Line, Pen, Polyline
 from setupsheet.plane import Point2, distance, polar
+from setupsheet.solid import flat
+from setupsheet.solid.flat import Outlines
 
 Outline = Line | Circle | Arc | Ellipse | Polyline
 
-MEET_MM = 1e-4
-"""Ends closer than this are one point; the kernel's own points agree to some 1e-7."""
 _SAGITTA_MM = 0.005
 """How far a polyline that stands for a part of an ellipse may leave it."""
 
@@ -46,27 +46,35 @@ class Contour:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Piece:
-    """An open piece: points and the bulges between them (one fewer)."""
-
-    points: tuple[Point2, ...]
-    bulges: tuple[float, ...]
-
-    def turned(self) -> _Piece:
-        """Return the piece the other way round."""
-        return _Piece(self.points[::-1], tuple(-bulge for bulge in self.bulges[::-1]))
-
-
-def contours(strokes: Iterable[Outline], factor: float = 1.0) -> list[Contour]:
-    """Return the contours of outline strokes, each coordinate times ``factor``; pens stay apart."""
+def contours(strokes: Iterable[Outline], unit_mm: float = 1.0) -> list[Contour]:
+    """Return the contours of outline strokes (mm) in units of ``unit_mm``; pens stay apart."""
     by_pen: dict[Pen, list[Outline]] = {}
     for stroke in dict.fromkeys(strokes):
         by_pen.setdefault(stroke.pen, []).append(stroke)
     found: list[Contour] = []
     for pen in Pen:
-        found += [_scaled(contour, factor) for contour in _of_pen(pen, by_pen.get(pen, []))]
+        found += [_in_unit(contour, unit_mm) for contour in _of_pen(pen, by_pen.get(pen, []))]
     return found
+
+
+def seen(outlines: Outlines) -> list[Outline]:
+    """Return the visible edges of a view as strokes at full size."""
+    return [_as_ink(edge) for edge in outlines.visible]
+
+
+def _as_ink(edge: flat.Flat) -> Outline:
+    pen = Pen.VISIBLE
+    match edge:
+        case flat.Line():
+            return Line(pen, edge.a, edge.b)
+        case flat.Circle():
+            return Circle(pen, edge.centre, edge.radius)
+        case flat.Arc():
+            return Arc(pen, edge.centre, edge.radius, edge.from_deg, edge.to_deg)
+        case flat.Ellipse():
+            return Ellipse(pen, edge.centre, edge.major, edge.ratio, edge.from_deg, edge.to_deg)
+        case flat.Polyline():
+            return Polyline(pen, edge.points, edge.closed)
 
 
 def hull(points: Iterable[Point2]) -> tuple[Point2, Point2]:
@@ -76,11 +84,20 @@ def hull(points: Iterable[Point2]) -> tuple[Point2, Point2]:
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
+def reach(stroke: Outline) -> list[Point2]:
+    """Return points that bound one stroke exactly (a part of an ellipse within 0.005 mm)."""
+    whole = _whole(stroke)
+    if whole:
+        return _reach_of_round(whole)
+    piece = _piece(stroke)
+    return Contour(stroke.pen, piece.points, (*piece.bulges, 0.0)).reach()
+
+
 def _of_pen(pen: Pen, strokes: Sequence[Outline]) -> list[Contour]:
     whole = [Contour(pen, closed=True, round_=round_) for stroke in strokes if (round_ := _whole(stroke))]
     ready = [_closed_polyline(stroke) for stroke in strokes if isinstance(stroke, Polyline) and stroke.closed]
     pieces = [_piece(stroke) for stroke in strokes if not _whole(stroke) and not _is_closed_polyline(stroke)]
-    return whole + ready + [_named(pen, chain) for chain in _chains([p for p in pieces if _has_length(p)])]
+    return whole + ready + [_named(pen, chain) for chain in chains([p for p in pieces if _has_length(p)])]
 
 
 def _whole(stroke: Outline) -> Circle | Ellipse | None:
@@ -100,21 +117,21 @@ def _closed_polyline(stroke: Polyline) -> Contour:
     return Contour(stroke.pen, stroke.points, (0.0,) * len(stroke.points), closed=True)
 
 
-def _piece(stroke: Outline) -> _Piece:
+def _piece(stroke: Outline) -> Piece:
     if isinstance(stroke, Line):
-        return _Piece((stroke.a, stroke.b), (0.0,))
+        return Piece((stroke.a, stroke.b), (0.0,))
     if isinstance(stroke, Arc):
         sweep = (stroke.to_deg - stroke.from_deg) % 360
         ends = (
             polar(stroke.centre, stroke.radius, stroke.from_deg),
             polar(stroke.centre, stroke.radius, stroke.to_deg),
         )
-        return _Piece(ends, (math.tan(math.radians(sweep) / 4),))
+        return Piece(ends, (math.tan(math.radians(sweep) / 4),))
     points = stroke.points if isinstance(stroke, Polyline) else _flat(stroke)
-    return _Piece(points, (0.0,) * (len(points) - 1))
+    return Piece(points, (0.0,) * (len(points) - 1))
 
 
-def _has_length(piece: _Piece) -> bool:
+def _has_length(piece: Piece) -> bool:
     return len(piece.points) > 1 and (
         len(piece.points) > 2 or distance(piece.points[0], piece.points[1]) > MEET_MM or abs(piece.bulges[0]) > 1
     )
@@ -137,75 +154,9 @@ def _flat(ellipse: Ellipse | Circle) -> tuple[Point2, ...]:
     return tuple(points)
 
 
-class _Ends:
-    """The points where pieces end, each with the pieces that end there."""
-
-    def __init__(self, pieces: Sequence[_Piece]) -> None:
-        self._cells: dict[tuple[int, int], int] = {}
-        self.points: list[Point2] = []
-        self.pieces: list[list[int]] = []
-        self.of_piece: list[tuple[int, int]] = []
-        for index, piece in enumerate(pieces):
-            ends = self._node(piece.points[0]), self._node(piece.points[-1])
-            self.of_piece.append(ends)
-            for node in ends:
-                self.pieces[node].append(index)
-
-    def _node(self, point: Point2) -> int:
-        x, y = math.floor(point[0] / MEET_MM), math.floor(point[1] / MEET_MM)
-        for cell in ((x + dx, y + dy) for dx in (0, -1, 1) for dy in (0, -1, 1)):
-            node = self._cells.get(cell)
-            if node is not None and distance(self.points[node], point) <= MEET_MM:
-                return node
-        self._cells[x, y] = len(self.points)
-        self.points.append(point)
-        self.pieces.append([])
-        return len(self.points) - 1
-
-    def other(self, piece: int, node: int) -> int:
-        """Return the node at the other end of a piece."""
-        first, last = self.of_piece[piece]
-        return last if node == first else first
-
-
-def _chains(pieces: Sequence[_Piece]) -> list[_Piece]:
-    """Join pieces to chains: first from ends where a chain must start, then the rings that are left."""
-    ends = _Ends(pieces)
-    free = [True] * len(pieces)
-    chains = []
-    starts = [node for node, here in enumerate(ends.pieces) if len(here) != 2]
-    for node in starts:
-        for index in ends.pieces[node]:
-            if free[index]:
-                chains.append(_walk(pieces, ends, free, (index, node)))
-    for index in range(len(pieces)):
-        if free[index]:
-            chains.append(_walk(pieces, ends, free, (index, ends.of_piece[index][0])))
-    return chains
-
-
-def _walk(pieces: Sequence[_Piece], ends: _Ends, free: list[bool], start: tuple[int, int]) -> _Piece:
-    """Follow pieces from a node until the way forks, ends or comes back; ends are snapped to the nodes."""
-    index, node = start
-    home = node
-    points: list[Point2] = [ends.points[node]]
-    bulges: list[float] = []
-    while True:
-        free[index] = False
-        piece = pieces[index] if ends.of_piece[index][0] == node else pieces[index].turned()
-        node = ends.other(index, node)
-        points += [*piece.points[1:-1], ends.points[node]]
-        bulges += piece.bulges
-        onward = [other for other in ends.pieces[node] if free[other]]
-        if node == home or len(ends.pieces[node]) != 2 or not onward:
-            return _Piece(tuple(points), tuple(bulges))
-        index = onward[0]
-
-
-def _named(pen: Pen, chain: _Piece) -> Contour:
+def _named(pen: Pen, chain: Piece) -> Contour:
     """Return a chain as a contour; a ring of arcs of one circle is that circle."""
-    closed = chain.points[0] == chain.points[-1] and len(chain.points) > 2
-    if not closed:
+    if not chain.closed:
         return Contour(pen, chain.points, (*chain.bulges, 0.0))
     circle = _circle_of(pen, chain)
     if circle:
@@ -213,7 +164,7 @@ def _named(pen: Pen, chain: _Piece) -> Contour:
     return Contour(pen, chain.points[:-1], chain.bulges, closed=True)
 
 
-def _circle_of(pen: Pen, chain: _Piece) -> Circle | None:
+def _circle_of(pen: Pen, chain: Piece) -> Circle | None:
     if not all(chain.bulges):
         return None
     found = [_centre(chain.points[i], chain.points[i + 1], bulge) for i, bulge in enumerate(chain.bulges)]
@@ -250,13 +201,13 @@ def _reach_of_round(round_: Circle | Ellipse) -> list[Point2]:
     return [(cx - wide, cy - high), (cx + wide, cy + high)]
 
 
-def _scaled(contour: Contour, factor: float) -> Contour:
-    def times(point: Point2) -> Point2:
-        return point[0] * factor, point[1] * factor
+def _in_unit(contour: Contour, unit_mm: float) -> Contour:
+    def shrunk(point: Point2) -> Point2:
+        return point[0] / unit_mm, point[1] / unit_mm
 
     round_ = contour.round_
     if isinstance(round_, Circle):
-        round_ = replace(round_, centre=times(round_.centre), radius=round_.radius * factor)
+        round_ = replace(round_, centre=shrunk(round_.centre), radius=round_.radius / unit_mm)
     elif isinstance(round_, Ellipse):
-        round_ = replace(round_, centre=times(round_.centre), major=times(round_.major))
-    return replace(contour, points=tuple(times(point) for point in contour.points), round_=round_)
+        round_ = replace(round_, centre=shrunk(round_.centre), major=shrunk(round_.major))
+    return replace(contour, points=tuple(shrunk(point) for point in contour.points), round_=round_)

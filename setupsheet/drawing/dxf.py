@@ -20,8 +20,9 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.base import BaseLayout
 
-from setupsheet.drawing.contour import Contour, contours, hull
+from setupsheet.drawing.contour import Contour, contours, hull, seen
 from setupsheet.drawing.dxf_words import Numbers, dimension_text, encoded, numbers_of
+from setupsheet.drawing.extents import sheet_extents
 from setupsheet.drawing.ink import (
     DASHES_MM,
     WIDTH_MM,
@@ -38,9 +39,9 @@ from setupsheet.drawing.ink import (
     Text,
 )
 from setupsheet.drawing.signs import box
-from setupsheet.drawing.svg import strokes_of
 from setupsheet.length import Unit
 from setupsheet.plane import Point2
+from setupsheet.solid.flat import Outlines
 
 VERSION = "R2010"
 LAYER: dict[Pen, str] = {
@@ -119,32 +120,31 @@ def sheet_dxf(sheet: Sheet) -> bytes:
             _in_block(doc, "SHEET_FRAME", group)
         else:
             _items(doc, space, group, (numbers, sheet.scale))
-    _extents(doc, *_bounds(sheet))
+    _extents(doc, *sheet_extents(sheet))
     return _bytes(doc)
 
 
-def write_view(path: Path, outlines: Iterable[Stroke], unit: Unit, name: str) -> None:
+def write_view(path: Path, outlines: Outlines, unit: Unit, name: str) -> None:
     """Write a view's geometry at full size; raises OSError when the file cannot be written."""
     path.write_bytes(view_dxf(outlines, unit, name))
 
 
-def view_dxf(outlines: Iterable[Stroke], unit: Unit, name: str) -> bytes:
-    """Return a view's outlines (strokes in mm at full size) as a DXF file in the part's unit.
+def view_dxf(outlines: Outlines, unit: Unit, name: str) -> bytes:
+    """Return a view's visible edges at full size as a DXF file in the part's unit.
 
     Pieces whose ends meet become one closed contour; circles stay circles. The unit stands in the header and
-    in a note below the view on a layer of its own.
+    in a note below the view on a layer of its own. Hidden edges are left out: somebody might cut along them.
     """
-    doc = _document(with_pens=(Pen.VISIBLE, Pen.HIDDEN, Pen.THIN))
+    doc = _document(with_pens=(Pen.VISIBLE,))
     space = doc.modelspace()
-    per_mm = 1.0 if unit is Unit.MM else 1 / 25.4
-    strokes = [stroke for stroke in outlines if not isinstance(stroke, Text | Fill)]
-    chains = contours(strokes, per_mm)
-    for contour in chains:
+    unit_mm = float(unit.mm)
+    found = contours(seen(outlines), unit_mm)
+    for contour in found:
         _contour(space, contour)
-    low, high = hull([point for contour in chains for point in contour.reach()])
+    low, high = hull([point for contour in found for point in contour.reach()])
     _header(doc, low, high, unit)
     doc.layers.add(NOTE, color=7, lineweight=_weight(WIDTH_MM[Pen.TEXT]))
-    size = 3.5 * per_mm
+    size = 3.5 / unit_mm
     words = f"{name}: 1:1, unit {'mm' if unit is Unit.MM else 'inch'}"
     _text(space, Text((low[0], low[1] - 3 * size), size, words), NOTE)
     _extents(doc, low, high)
@@ -193,9 +193,9 @@ def _header(doc: Drawing, low: Point2, high: Point2, unit: Unit) -> None:
 
 def _extents(doc: Drawing, low: Point2, high: Point2) -> None:
     """Write the true extents; the library leaves 1e20 there."""
-    space = doc.modelspace()
-    space.reset_extents((*low, 0.0), (*high, 0.0))
-    doc.header["$EXTMIN"], doc.header["$EXTMAX"] = (*low, 0.0), (*high, 0.0)
+    first, last = (*_at(low), 0.0), (*_at(high), 0.0)
+    doc.modelspace().reset_extents(first, last)
+    doc.header["$EXTMIN"], doc.header["$EXTMAX"] = first, last
 
 
 def _bytes(doc: Drawing) -> bytes:
@@ -324,6 +324,7 @@ def _dimension_style(doc: Drawing, numbers: Numbers, asme: bool) -> None:
     of_sheet |= dict.fromkeys(("dimtih", "dimtoh"), int(asme))
     of_sheet |= dict.fromkeys(("dimzin", "dimtzin"), zeros) | dict.fromkeys(("dimdec", "dimtdec"), numbers.places)
     of_sheet |= {"dimdsep": ord(numbers.decimal_sign), "dimlfac": numbers.factor}
+    of_sheet["dimrnd"] = 10.0**-numbers.places  # 0 would mean the same, but the library then rounds to whole numbers
     for key, value in {**_DIM_ALWAYS, **of_sheet}.items():
         style.dxf.set(key, value)
     style.copy_to_header(doc)
@@ -393,12 +394,3 @@ def _contour(space: BaseLayout, contour: Contour) -> None:
         return
     points = [(*_at(point), bulge) for point, bulge in zip(contour.points, contour.bulges, strict=True)]
     space.add_lwpolyline(points, format="xyb", close=contour.closed, dxfattribs=on)
-
-
-def _bounds(sheet: Sheet) -> tuple[Point2, Point2]:
-    """Return the box of all that is drawn on a sheet, texts included."""
-    strokes = [stroke for group in sheet.groups for stroke in strokes_of(group.items)]
-    texts = [corner for stroke in strokes if isinstance(stroke, Text) and stroke.text for corner in box(stroke)]
-    fills = [point for stroke in strokes if isinstance(stroke, Fill) for point in stroke.points]
-    lines = contours(stroke for stroke in strokes if not isinstance(stroke, Text | Fill))
-    return hull(texts + fills + [point for contour in lines for point in contour.reach()])

@@ -23,7 +23,7 @@ DESCENT_PER_CAP = 520 / 1500
 """Depth of the letters g, j, p, q, y below the base line over the capital height, measured in the font."""
 
 _FOLDER = Path(__file__).parent / "fonts"
-_STAND_INS = {"Ł": "L", "ł": "l", "Đ": "D", "đ": "d", "ı": "i", "⌀": "Ø", "∅": "Ø", "\u00a0": " ", "\u202f": " "}
+_STAND_INS = {"Ł": "L", "ł": "l", "Đ": "D", "đ": "d", "ı": "i", "⌀": "Ø", "∅": "Ø"}
 """Near forms of signs that have no decomposition."""
 
 
@@ -97,6 +97,8 @@ def _width_in_em(text: str, bold: bool) -> float:
 @lru_cache(maxsize=4096)
 def _nearest(sign: str) -> str:
     known = _face(False).glyph_of
+    if not sign.isprintable():
+        return " " if sign.isspace() else "?"
     if ord(sign) in known:
         return sign
     if sign in _STAND_INS:
