@@ -7,6 +7,7 @@ size nearest to the one drawn. A shop with more cutters therefore never gets a w
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator
 
 from setupsheet.length import Unit
@@ -16,6 +17,8 @@ from setupsheet.tables import drills, loader, reaming
 from setupsheet.tables.unknown import NotInTables
 
 _NOISE_MM = 1e-6
+_NEAR_MM = 1.0
+"""A cutter further from the drawn size than this is no way to finish it."""
 
 _LIKED: dict[str, tuple[tuple[str, bool], ...]] = {
     "clearance": (("drill", True), ("drill", False), ("bore", True), ("bore", False)),
@@ -93,6 +96,8 @@ def _drill_ways(need: HoleNeed, shop: Shop | None) -> Iterator[Way]:
     """Give the drills; for a fit a drill is judged by what it cuts at worst."""
     process = "drilled at worst" if need.making == "fit" else "drilled"
     for cutter in (*owned(shop, "drill"), *standard_drills()):
+        if abs(cutter.diameter_mm - need.diameter.nominal_mm) > _NEAR_MM:
+            continue
         way = _held("drill", cutter, process, need)
         if way is not None:
             yield way
@@ -119,6 +124,7 @@ def owned(shop: Shop | None, kind: str) -> tuple[Cutter, ...]:
     return tuple(sorted(found, key=lambda cutter: (cutter.diameter_mm, cutter.label)))
 
 
+@functools.cache
 def standard_drills() -> tuple[Cutter, ...]:
     """Return the drills that are sold, as cutters to buy."""
     return tuple(to_buy("drill", f"drill {size.label}", size.diameter_mm) for size in drills.sizes())
@@ -132,10 +138,10 @@ def to_buy(kind: str, label: str, diameter_mm: float) -> Cutter:
 def _ream_ways(need: HoleNeed, shop: Shop | None) -> Iterator[Way]:
     near = need.diameter.nominal_mm
     for cutter in owned(shop, "reamer"):
-        if abs(cutter.diameter_mm - near) < 1.0:
+        if abs(cutter.diameter_mm - near) <= _NEAR_MM:
             yield _reamed(cutter, need)
     for size in reaming.sizes():
-        if abs(size.diameter_mm - near) < 1.0:
+        if abs(size.diameter_mm - near) <= _NEAR_MM:
             cutter = Cutter("reamer", f"reamer {size.label}", size.diameter_mm, owned=False, fit=size.cuts)
             yield _reamed(cutter, need, size.status)
 

@@ -65,7 +65,7 @@ _DRILL = re.compile(r"^(?:(?:#|no\.?\s*|number\s+)\d+|(?:letter\s+)?[A-Za-z]|\d+
 
 def parse(text: str, unit: Unit) -> Callout:
     """Read one callout; ``unit`` holds for a plain size or fit without its own. Raises NotInTables."""
-    words = re.sub(r"\s+", " ", text.strip())
+    words = re.sub(r"\s+", " ", text.strip().lstrip("Øø⌀ "))
     if not words:
         raise NotInTables("the callout is empty", text, "M5, 12 H7, M4 medium, no. 7 or 6.5 mm")
     _one_unit(words)

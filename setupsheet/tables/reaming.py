@@ -106,6 +106,7 @@ def _label(row: loader.Row) -> str:
     return f"{row['name']} {row['cuts']}".strip()
 
 
+@functools.cache
 def holds(process: str, diameter_mm: float) -> tuple[float, float, str, str]:
     """Return by how much a process's hole lies off its set size: least and most in mm, source, status.
 

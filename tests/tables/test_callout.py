@@ -24,6 +24,7 @@ from setupsheet.tables.unknown import NotInTables
         ("1/4 BSPP", "thread", 11.445),
         ("6BA", "thread", 2.16),
         ("12 H7", "fit", 12.0),
+        ("6 H7", "fit", 6.0),
         ("25 H7/g6", "fit", 25.0),
         ("1.0000 RC4", "fit", 25.4),
         ("3/8 H7", "fit", 9.525),
