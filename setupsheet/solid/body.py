@@ -22,6 +22,15 @@ from OCP.gp import gp_Pnt
 from OCP.GProp import GProp_GProps
 from OCP.Message import Message, Message_PrinterOStream
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
+from OCP.Standard import (
+    Standard_ConstructionError,
+    Standard_DomainError,
+    Standard_Failure,
+    Standard_NumericError,
+    Standard_ProgramError,
+    Standard_RangeError,
+)
+from OCP.StdFail import StdFail_NotDone
 from OCP.TopAbs import TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 
@@ -31,12 +40,22 @@ from setupsheet.part.feature import Feature
 from setupsheet.part.part import Part
 from setupsheet.solid.cutters import Shape, cutters
 from setupsheet.solid.drawn import Which
-from setupsheet.solid.extent import bounds, overlap, volume_at_most
+from setupsheet.solid.extent import bounds, has_size, overlap, volume_at_most
 from setupsheet.solid.volume import Volume
 from setupsheet.solid.volumes import finished_volumes
 
 Message.DefaultMessenger_s().RemovePrinters(Message_PrinterOStream.get_type_descriptor_s())
 
+_KERNEL_ERRORS = (
+    Standard_Failure,
+    Standard_ConstructionError,
+    Standard_DomainError,
+    Standard_NumericError,
+    Standard_ProgramError,
+    Standard_RangeError,
+    StdFail_NotDone,
+)
+"""What the kernel raises; its classes have no parent of their own but Exception."""
 _NOISE = 1e-6
 """mm3 and relative: volumes nearer than this are equal."""
 _MANY = 60
@@ -55,11 +74,11 @@ def build(box: Box, volumes: Mapping[str, Volume]) -> Body:
     """Return the box less the volumes; their keys are the feature ids that findings name."""
     block = BRepPrimAPI_MakeBox(gp_Pnt(*box.low), gp_Pnt(*box.high)).Shape()
     reaching = {key: tuple(s for s in volume if overlap(bounds(s), box)) for key, volume in volumes.items()}
-    reaching = {key: volume for key, volume in reaching.items() if volume}
-    shape, fault = _cut(block, list(reaching.values()))
-    if not fault:
-        return Body(shape)
-    return _one_by_one(block, reaching, fault)
+    flat = [key for key, volume in reaching.items() if not all(has_size(shape) for shape in volume)]
+    sound = {key: volume for key, volume in reaching.items() if volume and key not in flat}
+    shape, fault = _cut(block, list(sound.values()))
+    body = _one_by_one(block, sound, fault) if fault else Body(shape)
+    return Body(body.shape, (*(_fault("no-size", key) for key in flat), *body.findings))
 
 
 def finished(part: Part, which: Which = "nominal") -> Body:
@@ -101,19 +120,22 @@ def pieces(shape: Shape) -> list[Shape]:
 
 def _cut(block: Shape, volumes: Sequence[Volume]) -> tuple[Shape, str]:
     """Return the block less the volumes and the fault found ('' if none)."""
-    tools = [shape for volume in volumes for shape in cutters(volume)]
-    if not tools:
-        return block, ""
-    cut = BRepAlgoAPI_Cut()
-    cut.SetArguments(_list([block]))
-    cut.SetTools(_list(tools))
-    many = len(tools) >= _MANY
-    cut.SetRunParallel(many)
-    cut.SetToFillHistory(False)
-    cut.Build()
-    if not cut.IsDone():
+    most_mm3 = sum(volume_at_most(volume) for volume in volumes)
+    try:
+        tools = [shape for volume in volumes for shape in cutters(volume)]
+        if not tools:
+            return block, ""
+        cut = BRepAlgoAPI_Cut()
+        cut.SetArguments(_list([block]))
+        cut.SetTools(_list(tools))
+        cut.SetRunParallel(len(tools) >= _MANY)
+        cut.SetToFillHistory(False)
+        cut.Build()
+        if not cut.IsDone():
+            return block, "cut-failed"
+        return _checked(block, cut.Shape(), most_mm3, len(tools) >= _MANY)
+    except _KERNEL_ERRORS:
         return block, "cut-failed"
-    return _checked(block, cut.Shape(), sum(volume_at_most(volume) for volume in volumes), many)
 
 
 def _checked(block: Shape, result: Shape, most_mm3: float, many: bool) -> tuple[Shape, str]:
@@ -133,6 +155,7 @@ def _checked(block: Shape, result: Shape, most_mm3: float, many: bool) -> tuple[
 
 
 _FAULTS = {
+    "no-size": ("its cut has no size", "give it a width, a diameter and a depth above 0"),
     "cut-failed": ("the solid could not be cut", "move or resize it by a little; report the spec if it is sound"),
     "nothing-left": ("nothing is left of the part", "check sizes and heights"),
     "solid-invalid": ("the cut leaves a broken solid", "look for walls of no thickness and faces that only touch"),

@@ -7,7 +7,10 @@ import math
 from setupsheet.part.face import Box
 from setupsheet.plane import Point3
 from setupsheet.solid import loops
-from setupsheet.solid.volume import Primitive, Prism, Volume
+from setupsheet.solid.volume import CircleLoop, Loop, Primitive, Prism, Volume
+
+_NOTHING = 1e-6
+"""mm and mm2; what is smaller is no size."""
 
 
 def bounds(shape: Primitive) -> Box:
@@ -23,6 +26,22 @@ def bounds(shape: Primitive) -> Box:
 def volume_at_most(volume: Volume) -> float:
     """Return the summed volume of the primitives; shapes that overlap and islands only make it less."""
     return sum(_volume(shape) for shape in volume)
+
+
+def has_size(shape: Primitive) -> bool:
+    """Tell whether a primitive has a height and an area at all; the kernel may crash on one that has not."""
+    if not shape.high - shape.low > _NOTHING:
+        return False
+    if not isinstance(shape, Prism):
+        radii = (shape.radius_low, shape.radius_high)
+        return min(radii) >= 0 and max(radii) > _NOTHING
+    return all(_has_area(loop) for loop in (shape.outer, *shape.islands))
+
+
+def _has_area(loop: Loop) -> bool:
+    if isinstance(loop, CircleLoop):
+        return loop.radius > _NOTHING
+    return len(loop.edges) > 1 and loops.area(loop) > _NOTHING
 
 
 def overlap(a: Box, b: Box) -> bool:
