@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from setupsheet.drawing import lettering
 from setupsheet.drawing.ink import Arc, Circle, Fill, Line, Pen, Polyline, Stroke, Text
@@ -133,6 +134,7 @@ def sign(name: str, at: Point2, height: float, angle_deg: float = 0.0, pen: Pen 
     return tuple(_stroke(curve, shape, place, (height, angle_deg), pen) for curve in shape.curves)
 
 
+@lru_cache(maxsize=8192)
 def width(text: str, height: float, bold: bool = False) -> float:
     """Return the width in mm of a line in which signs stand among letters."""
     total = sum(
