@@ -42,7 +42,7 @@ def what_would(taken: Way, found: list[Way], need: HoleNeed) -> str:
         found = found if need.making == "fit" else []
         other = next((way for way in found if way.verdict == "inside" and way.operation != taken.operation), None)
         return f"get: {taken.cutter.label}" + (f"; else: {_named(other)}" if other else "")
-    return _ground_reamer(need) or "measure, and agree wider limits with the designer"
+    return _ground_reamer(need) or "bore the last hundredths against a bore gauge, or agree wider limits"
 
 
 def _named(way: Way) -> str:
@@ -52,7 +52,7 @@ def _named(way: Way) -> str:
 def _ground_reamer(need: HoleNeed) -> str:
     """Return the reamer that would cut this class (ISO 522), or one between the limits by the same rule."""
     size, limits = need.diameter, limits_of(need)
-    if limits is None:
+    if limits is None or size.nominal_mm > reaming.largest_mm():
         return ""
     try:
         low, high = reaming.reamer_limits_mm(size.nominal_mm, size.fit)

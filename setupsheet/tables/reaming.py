@@ -66,6 +66,11 @@ def reamer_limits_mm(diameter_mm: float, hole_class: str) -> tuple[float, float]
     return tuple_mm(diameter_mm, row)
 
 
+def largest_mm() -> float:
+    """Return the largest size (mm) that the table of ground reamers goes to."""
+    return max(float(row["upto_mm"]) for row in loader.ranges("reamer_limits", ("hole_class",)))
+
+
 def inch_reamer_limits_mm(diameter_mm: float) -> tuple[float, float, str, str]:
     """Return what a stock inch reamer measures (mm), source and status: from memory, not seen in print."""
     row = loader.find(loader.ranges("reamer_limits_inch", ()), diameter_mm)
