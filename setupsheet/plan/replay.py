@@ -35,8 +35,7 @@ from dataclasses import dataclass
 
 from setupsheet.plan import replay_metal as metal
 from setupsheet.plan.record import Verdict
-from setupsheet.plan.replay_clear import highest
-from setupsheet.plan.replay_cut import Json, cutters, run_for, tolerance_mm
+from setupsheet.plan.replay_cut import Json, cutters, hole_cutters, mill_cutters, run_for, tolerance_mm
 from setupsheet.plan.replay_frames import frames
 from setupsheet.plan.replay_leftover import refused
 from setupsheet.plan.replay_metal import MeshData, MeshError, Metal, Round, read_stl
@@ -44,21 +43,18 @@ from setupsheet.plan.replay_pieces import Shop
 from setupsheet.plan.replay_report import Sorted, sort_pieces, summary
 from setupsheet.plan.replay_rules import numbers
 from setupsheet.plan.replay_shown import numbers_shown
-from setupsheet.plan.replay_sites import name_of
 from setupsheet.plan.replay_walk import inverse, walk
+from setupsheet.plane import Point3
 
 __all__ = ["MeshData", "MeshError", "bodies_after", "read_stl", "replay"]
 
-_VOLUME_SHARE = 0.02
-"""Of the metal that a setup removes: how far its printed volume may be off (drawn sizes, not cutters')."""
-_VOLUME_MM3 = 2.0
-
 
 @dataclass(frozen=True, slots=True)
-class _Cut:
-    """The bodies after each setup of one fine run, part frame; the last one is what comes out."""
+class _Cutters:
+    """All cutters of a plan in one run, part frame; those of holes apart, because they hardly meet."""
 
-    after: tuple[Metal, ...]
+    mills: list[Metal]
+    holes: list[Metal]
 
 
 def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
@@ -76,11 +72,10 @@ def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
         return _verdict(tolerances, found, [*objections, str(fault)])
     if any("no right-handed rigid motion" in words for words in objections):
         return _verdict(tolerances, found, objections)
-    tops = _tops(plan)
-    loose, tight = _run(plan, -1, tops), _run(plan, 1, tops)
-    objections += walk(plan, stock_body(plan, 0.0)) + _volumes(plan, loose, tight)
-    gouge, left = metal.cut(thin, [loose.after[-1]]), metal.cut(tight.after[-1], [thick])
-    found = sort_pieces(Shop(plan, tops), gouge, left)
+    rooms = _rooms(plan)
+    objections += walk(plan, stock_body(plan, 0.0))
+    gouge, left = _gouge(plan, thin, rooms), _left(plan, thick, rooms)
+    found = sort_pieces(Shop(plan, rooms), gouge, left)
     return _verdict(tolerances, found, objections)
 
 
@@ -119,43 +114,52 @@ def _round_bar(size: list[float], grow: float) -> Metal:
     return metal.placed(upright, rows)
 
 
-def _tops(plan: Json) -> list[float]:
-    """Return for each setup a height above the blank and everything that holds the part."""
+def _rooms(plan: Json) -> list[tuple[Point3, Point3]]:
+    """Return for each setup the box of the blank in its frame."""
     stock = stock_body(plan, 0.1)
-    return [highest(metal.placed(stock, setup["part_to_setup"]), setup) for setup in plan["setups"]]
+    return [metal.bounds(metal.placed(stock, setup["part_to_setup"])) for setup in plan["setups"]]
 
 
-def _run(plan: Json, sign: int, tops: list[float]) -> _Cut:
-    first = max((tolerance_mm(setup) for setup in plan["setups"]), default=0.0)
-    body = stock_body(plan, -sign * first)
-    after = []
-    for setup, top in zip(plan["setups"], tops, strict=True):
-        back = inverse(setup["part_to_setup"])
-        made = cutters(setup["steps"], run_for(setup, sign), top)
-        body = metal.cut(body, [metal.placed(cutter, back) for cutter in made])
-        after.append(body)
-    return _Cut(tuple(after) or (body,))
+def _all_cutters(plan: Json, sign: int, rooms: list[tuple[Point3, Point3]]) -> _Cutters:
+    found = _Cutters([], [])
+    for setup, room in zip(plan["setups"], rooms, strict=True):
+        run, back = run_for(setup, sign, 0.0, room), inverse(setup["part_to_setup"])
+        mills = mill_cutters(setup["steps"], run, room[1][2] + 1.0)
+        found.mills.extend(metal.placed(body, back) for body in mills)
+        found.holes.extend(metal.placed(body, back) for body in hole_cutters(setup["steps"], run))
+    return found
+
+
+def _gouge(plan: Json, least: Metal, rooms: list[tuple[Point3, Point3]]) -> Metal:
+    """Return what is missing of the least part: where loose cutters or the blank's end come into it.
+
+    The same as the least part minus the loose body, without making that body (its faces cost most).
+    """
+    loose = _all_cutters(plan, -1, rooms)
+    blank = stock_body(plan, _rounding(plan))
+    found = [metal.shared(least, body) for body in [*loose.mills, metal.join(loose.holes)]]
+    return metal.join([body for body in [*found, metal.cut(least, [blank])] if metal.is_there(body)])
+
+
+def _left(plan: Json, most: Metal, rooms: list[tuple[Point3, Point3]]) -> Metal:
+    """Return what the tight cutters leave of the blank beside the most part."""
+    tight = _all_cutters(plan, 1, rooms)
+    chips = metal.cut(stock_body(plan, -_rounding(plan)), [most])
+    for body in tight.mills:
+        chips = metal.cut(chips, [body])
+    return metal.cut(chips, tight.holes)
+
+
+def _rounding(plan: Json) -> float:
+    return max((tolerance_mm(setup) for setup in plan["setups"]), default=0.0)
 
 
 def bodies_after(plan: Json, sign: int) -> list[MeshData]:
     """Return the metal after each setup as meshes: the most that can stand (sign -1) or the least (+1)."""
-    return [metal.to_mesh(body) for body in _run(plan, sign, _tops(plan)).after]
-
-
-def _volumes(plan: Json, loose: _Cut, tight: _Cut) -> list[str]:
-    """Object when the volumes that the plan prints are not those of the metal that it leaves."""
-    said = []
-    before = plan["stock"]["size_mm"]
-    last = None if "round" in plan["stock"]["form"] else before[0] * before[1] * before[2]
-    for setup, most, least in zip(plan["setups"], loose.after, tight.after, strict=True):
-        start, end = setup["volume_before_mm3"], setup["volume_after_mm3"]
-        if last is not None and abs(start - last) > max(1e-5 * last, 0.01):
-            said.append(f"{name_of(setup)}: it begins with {start:.1f} mm3 of metal, but {last:.1f} were there")
-        slack = _VOLUME_SHARE * abs(start - end) + _VOLUME_MM3
-        if not least.volume() - slack <= end <= most.volume() + slack:
-            said.append(
-                f"{name_of(setup)}: {end:.1f} mm3 of metal should be left, "
-                f"the cuts leave {least.volume():.1f} to {most.volume():.1f}"
-            )
-        last = end
-    return said
+    body, after = stock_body(plan, -sign * _rounding(plan)), []
+    for setup, room in zip(plan["setups"], _rooms(plan), strict=True):
+        back = inverse(setup["part_to_setup"])
+        made = cutters(setup["steps"], run_for(setup, sign, 0.0, room), room[1][2] + 1.0)
+        body = metal.cut(body, [metal.placed(cutter, back) for cutter in made])
+        after.append(metal.to_mesh(body))
+    return after

@@ -15,7 +15,7 @@ from typing import Any
 
 from setupsheet.plan import replay_metal as metal
 from setupsheet.plan.replay_metal import Area, Metal, Round
-from setupsheet.plane import Point2, polar
+from setupsheet.plane import Point2, Point3, polar
 
 Json = Mapping[str, Any]
 """A piece of plan.json."""
@@ -25,7 +25,12 @@ MESH_DEFLECTION_MM = 0.002
 _SLACK_MM = 0.0005
 _DIAGONAL = 1.4142
 _SAG_MM = 0.001
-"""How far a fine run's polygon may be off its circle: a sixth of the least tolerance."""
+"""How far a fine run's polygon may be off its circle: a small share of the tolerance."""
+_SAG_MANY_MM = 0.002
+"""The same in setups of many places, for time and memory."""
+MANY = 200
+"""Places above which a plan is a large one."""
+_BESIDE_MM = 1.0
 _FAR = 1e4
 """mm: a length of flutes that always reaches above the metal."""
 
@@ -38,6 +43,8 @@ class Run:
     t_mm: float
     half_angle_rad: float
     how: Round
+    room: tuple[Point2, Point2] | None = None
+    """Rectangle outside which there is no metal; milling beyond it is left out, because it costs time."""
 
     def grow(self, radius_mm: float = 0.0) -> float:
         """Return by how much a cutter is larger (negative: smaller), ``radius_mm`` from the turning axis."""
@@ -63,15 +70,20 @@ def half_angle_rad(setup: Json) -> float:
     return math.radians(step) / 2
 
 
-def run_for(setup: Json, sign: int, extra_mm: float = 0.0) -> Run:
-    """Return the loose (-1) or tight (+1) run of a setup, its tolerance ``extra_mm`` larger."""
-    how = Round(inside=sign < 0, sag_mm=_SAG_MM)
-    return Run(sign, max(0.0, tolerance_mm(setup) + extra_mm), half_angle_rad(setup), how)
+def run_for(setup: Json, sign: int, extra_mm: float = 0.0, box: tuple[Point3, Point3] | None = None) -> Run:
+    """Return the loose (-1) or tight (+1) run of a setup, its tolerance ``extra_mm`` larger.
+
+    ``box`` is a box of the setup frame that holds all metal, where it is known.
+    """
+    many = sum(len(step["positions"]) for step in setup["steps"]) > MANY
+    how = Round(inside=sign < 0, sag_mm=_SAG_MANY_MM if many else _SAG_MM)
+    room = box and ((box[0][0] - _BESIDE_MM, box[0][1] - _BESIDE_MM), (box[1][0] + _BESIDE_MM, box[1][1] + _BESIDE_MM))
+    return Run(sign, max(0.0, tolerance_mm(setup) + extra_mm), half_angle_rad(setup), how, room)
 
 
 def rough_run(corners: int) -> Run:
     """Return the run with the numbers as they stand, circles as polygons of few corners."""
-    return Run(0, 0.0, 0.0, Round(inside=True, sag_mm=_SAG_MM, fixed=corners))
+    return Run(0, 0.0, 0.0, Round(inside=True, sag_mm=_SAG_MM, fixed=corners, true_area=True))
 
 
 # ---- half sections ---------------------------------------------------------------------------------
@@ -193,13 +205,13 @@ class _Levels:
     def add(self, low: float, high: float, area: Area) -> None:
         self.areas.setdefault((round(low, 9), round(high, 9)), []).append(area)
 
-    def as_metal(self) -> list[Metal]:
+    def as_metal(self, run: Run) -> list[Metal]:
         """Join each level in the plane; leave out what lower levels take away anyhow."""
         done: list[tuple[float, Area]] = []
         out = list(self.bodies)
         for (low, high), areas in sorted(self.areas.items(), key=lambda item: (item[0][0], -item[0][1])):
             area = metal.join_areas(areas)
-            rest = area
+            area = rest = area if run.room is None else metal.area_within(area, *run.room)
             for above, taken in done:
                 if above >= high:
                     rest = metal.area_less(rest, taken)
@@ -222,7 +234,7 @@ def mill_cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:
                 _add_move(levels, move, step["tool"], run, top)
             for arc in step["arcs"]:
                 _add_arc(levels, arc, step["tool"], run, top)
-    return levels.as_metal()
+    return levels.as_metal(run)
 
 
 def cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:

@@ -51,6 +51,8 @@ class Round:
     inside: bool
     sag_mm: float
     fixed: int = 0
+    true_area: bool = False
+    """Turned bodies only: polygons of the circle's own area, for volumes."""
 
     def segments(self, radius: float) -> int:
         """Return the number of corners, a multiple of 4, so that X and Y extremes are exact."""
@@ -170,6 +172,11 @@ def area_less(area: Area, other: Area) -> Area:
     return area - other
 
 
+def area_within(area: Area, low: Point2, high: Point2) -> Area:
+    """Return what of an area lies in a rectangle."""
+    return area ^ manifold3d.CrossSection.square((high[0] - low[0], high[1] - low[1])).translate(low)
+
+
 def drawn_up(area: Area, low: float, high: float) -> Metal:
     """Return an area drawn out along Z."""
     if high <= low or area.is_empty():
@@ -180,7 +187,8 @@ def drawn_up(area: Area, low: float, high: float) -> Metal:
 def turned(half: Area, radius: float, how: Round) -> Metal:
     """Return a half section (x radius, y height) turned about Z; ``radius`` is its largest."""
     count = how.segments(radius)
-    stretch = how.stretch(count)
+    whole = 2 * math.pi / count
+    stretch = math.sqrt(whole / math.sin(whole)) if how.true_area else how.stretch(count)
     return (half if stretch == 1.0 else half.scale((stretch, 1.0))).revolve(count)
 
 

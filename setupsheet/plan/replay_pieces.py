@@ -14,6 +14,7 @@ from setupsheet.plan.replay_clear import overlap
 from setupsheet.plan.replay_cut import Json, cutters, run_for, tolerance_mm
 from setupsheet.plan.replay_metal import Metal
 from setupsheet.plan.replay_walk import inverse
+from setupsheet.plane import Point3
 
 _DOUBLINGS = 9
 _HALVINGS = 4
@@ -26,7 +27,7 @@ class Shop:
     """The plan's cutters in the part frame, made when they are asked for and kept."""
 
     plan: Json
-    tops: Sequence[float]
+    rooms: Sequence[tuple[Point3, Point3]]
     kept: dict[tuple[int, int, int, float], list[Metal]] = field(default_factory=dict)
 
     def of_step(self, setup: int, step: int, sign: int, extra_mm: float) -> list[Metal]:
@@ -35,7 +36,8 @@ class Shop:
         if key not in self.kept:
             told = self.plan["setups"][setup]
             back = inverse(told["part_to_setup"])
-            made = cutters([told["steps"][step]], run_for(told, sign, extra_mm), self.tops[setup])
+            room = self.rooms[setup]
+            made = cutters([told["steps"][step]], run_for(told, sign, extra_mm, room), room[1][2] + 1.0)
             self.kept[key] = [metal.placed(body, back) for body in made]
         return self.kept[key]
 
@@ -61,8 +63,10 @@ def vanishes(shop: Shop, piece: Metal, sign: int, extra_mm: float) -> bool:
     """Tell whether a gouge (sign -1) or left metal (+1) is gone when the tolerance is larger by this much."""
     near = shop.near(piece, sign, extra_mm)
     if sign > 0:
-        return not metal.is_there(metal.cut(piece, near))
-    return not near or not metal.is_there(metal.shared(piece, metal.join(near)))
+        for body in near:  # one by one: a small piece against one cutter is cheaper than joining cutters
+            piece = metal.cut(piece, [body])
+        return not metal.is_there(piece)
+    return bool(sum(metal.shared(piece, body).volume() for body in near) <= metal.NOISE_MM3)
 
 
 def depth_mm(shop: Shop, piece: Metal, sign: int) -> float | None:
@@ -81,20 +85,22 @@ def depth_mm(shop: Shop, piece: Metal, sign: int) -> float | None:
     return high + base
 
 
-def touches(shop: Shop, place: tuple[int, int], piece: Metal, sign: int, extra_mm: float) -> bool:
-    """Tell whether a step's cutters meet a piece."""
+def met_mm3(shop: Shop, place: tuple[int, int], piece: Metal, sign: int, extra_mm: float) -> float:
+    """Return how much of a piece a step's cutters reach, mm3."""
     box = metal.bounds(piece)
-    return any(
-        metal.is_there(metal.shared(body, piece), 1e-9)
-        for body in shop.of_step(*place, sign, extra_mm)
-        if overlap(metal.bounds(body), box)
-    )
+    near = [body for body in shop.of_step(*place, sign, extra_mm) if overlap(metal.bounds(body), box)]
+    return float(metal.shared(metal.join(near), piece).volume()) if near else 0.0
 
 
 def last_touch(shop: Shop, piece: Metal, sign: int) -> tuple[int, int] | None:
-    """Return the step (setup and step index) whose cutter last met a piece, None if none came near."""
+    """Return the step (setup and step index) whose cutter last met a piece, None if none came near.
+
+    Metal left standing is met by none: there it is the step that would take most of it with a larger cutter.
+    """
+    order = [(i, j) for i, j, _, _ in shop.steps()]
     for extra in (0.0,) if sign < 0 else _MARGINS_MM:
-        for i, j, _, _ in reversed(list(shop.steps())):
-            if touches(shop, (i, j), piece, sign, extra):
-                return i, j
+        met = {place: round(met_mm3(shop, place, piece, sign, extra), 9) for place in order}
+        there = [place for place in order if met[place] > 1e-9]
+        if there:
+            return there[-1] if sign < 0 else max(there, key=lambda place: (met[place], place))
     return None

@@ -10,7 +10,7 @@ from setupsheet.plan import replay_metal as metal
 from setupsheet.plan.replay_cut import Json, tolerance_mm
 from setupsheet.plan.replay_leftover import bound_mm
 from setupsheet.plan.replay_metal import Metal
-from setupsheet.plan.replay_pieces import Shop, depth_mm, last_touch, touches, vanishes
+from setupsheet.plan.replay_pieces import Shop, depth_mm, last_touch, met_mm3, vanishes
 from setupsheet.plan.replay_sites import name_of
 from setupsheet.plane import Point3
 
@@ -133,7 +133,7 @@ def _known(shop: Shop, body: Metal) -> str:
     for i, j, setup, step in shop.steps():
         for leftover in step.get("leftover", ()):
             bound = min(leftover["bound_mm"], bound_mm(shop.plan, step, leftover) + tolerance_mm(setup))
-            if not touches(shop, (i, j), body, 1, bound + _ROUND_REGION_MM):
+            if met_mm3(shop, (i, j), body, 1, bound + _ROUND_REGION_MM) <= 1e-9:
                 continue
             if vanishes(shop, body, 1, bound):
                 return f"{name_of(setup, step)} leaves this, {leftover['kind']} of at most {leftover['bound_mm']:g}"

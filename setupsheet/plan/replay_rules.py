@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from setupsheet.plan.replay_cut import Json, largest_radius, tolerance_mm
 from setupsheet.plan.replay_sites import name_of
@@ -87,12 +88,26 @@ def _cutter(setup: Json, step: Json) -> list[str]:
             return [f"{name_of(setup, step)} ({step['operation']}) cuts without a cutter"]
         return []
     used = step["positions"] or step["moves"] or step["arcs"]
+    if used and tool["profile"] and not _right_shape(tool):
+        return [f"{name_of(setup, step)}: the half section of {tool['label']} is not that of a {tool['kind']}"]
     if used and tool["profile"] and abs(2 * largest_radius(tool) - tool["diameter_mm"]) > 0.0005:
         return [
             f"{name_of(setup, step)}: {tool['label']} is {tool['diameter_mm']:g} in diameter, "
             f"its half section {2 * largest_radius(tool):g}"
         ]
     return []
+
+
+def _right_shape(tool: Json) -> bool:
+    """Tell whether a half section is straight, or has the point that the cutter is said to have."""
+    points = [(float(r), float(h)) for r, h in tool["profile"]]
+    if tool["kind"] in ("end mill", "reamer") and tool["corner_radius_mm"] == 0:
+        return all(r in (0.0, largest_radius(tool)) for r, _ in points)
+    if tool["kind"] not in ("drill", "spot drill", "countersink") or not 0 < tool["point_angle_deg"] < 180:
+        return True
+    wide = 2 * math.tan(math.radians(tool["point_angle_deg"] / 2))
+    slope = next(((b[0] - a[0]) * 2 - (b[1] - a[1]) * wide for a, b in pairwise(points) if b[1] > a[1]), 0.0)
+    return abs(slope) < 0.001
 
 
 def _one_place(setup: Json) -> list[str]:

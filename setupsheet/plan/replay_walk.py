@@ -11,13 +11,14 @@ from collections.abc import Sequence
 from setupsheet.plan import replay_clear as clear
 from setupsheet.plan import replay_metal as metal
 from setupsheet.plan import replay_sites as sites
-from setupsheet.plan.replay_cut import Json, Run, cutters, largest_radius, rough_run, tolerance_mm
+from setupsheet.plan.replay_cut import MANY, Json, Run, cutters, largest_radius, rough_run, tolerance_mm
 from setupsheet.plan.replay_metal import Metal, Round, Rows
 
 CUTS_NOTHING_MM3 = 1e-3
 """mm3: a step or a place that takes less than this takes nothing."""
-_FEW = 200
-"""Places in a plan above which circles get fewer corners."""
+_VOLUME_SHARE = 0.02
+"""Of the metal that a setup removes: how far its printed volume may be off (drawn sizes, not cutters')."""
+_VOLUME_MM3 = 2.0
 
 
 def inverse(matrix: Rows) -> list[list[float]]:
@@ -30,7 +31,7 @@ def inverse(matrix: Rows) -> list[list[float]]:
 def walk(plan: Json, stock: Metal) -> list[str]:
     """Return the objections met on the way through all setups; ``stock`` in the part frame."""
     places = sum(len(step["positions"]) for setup in plan["setups"] for step in setup["steps"])
-    corners = 32 if places <= _FEW else 16
+    corners = 32 if places <= MANY else 16
     body, said = stock, []
     for setup in plan["setups"]:
         before = here = metal.placed(body, setup["part_to_setup"])
@@ -38,9 +39,20 @@ def walk(plan: Json, stock: Metal) -> list[str]:
         for step in setup["steps"]:
             here, heard = _step(here, setup, step, corners)
             said += heard
-        said += sites.touched_edges(before, here, setup)
+        said += sites.touched_edges(before, here, setup) + _volumes(setup, before, here)
         body = metal.placed(here, inverse(setup["part_to_setup"]))
     return said
+
+
+def _volumes(setup: Json, before: Metal, after: Metal) -> list[str]:
+    """Object when the volumes that a setup prints are not those of the metal that comes and goes."""
+    told = (setup["volume_before_mm3"], setup["volume_after_mm3"])
+    slack = _VOLUME_SHARE * abs(before.volume() - after.volume()) + _VOLUME_MM3
+    return [
+        f"{sites.name_of(setup)}: {said:.1f} mm3 of metal said to be there {when} it, {body.volume():.1f} are"
+        for said, body, when in zip(told, (before, after), ("before", "after"), strict=True)
+        if abs(said - body.volume()) > slack
+    ]
 
 
 def _step(here: Metal, setup: Json, step: Json, corners: int) -> tuple[Metal, list[str]]:
@@ -78,5 +90,5 @@ def _cuts(setup: Json, step: Json, taken: Metal) -> list[str]:
 
 def _idle(step: Json, taken: Metal) -> Sequence[str]:
     places = [(p["x"], p["y"]) for p in step["positions"]]
-    touched = metal.touched_places(taken, places, largest_radius(step["tool"]) + 0.01)
+    touched = metal.touched_places(taken, places, 1.02 * largest_radius(step["tool"]) + 0.01)
     return [p["label"] or p["feature"] for p, met in zip(step["positions"], touched, strict=True) if not met]
