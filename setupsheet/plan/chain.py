@@ -1,6 +1,6 @@
 """The right cutter for every hole: from required limits to the chain of cutters that reaches them.
 
-    pick_chain(need_of(hole, part), shop).steps
+    pick_chain(need, shop).steps
 
 The shop's own cutters come first; where none does, the standard size to buy or borrow stands in its
 place, marked ``owned`` False. Nothing is refused: a chain that misses the limits says by how much

@@ -90,7 +90,7 @@ def _ream_step(way: Way, need: HoleNeed) -> ChainStep:
     if "UNVERIFIED" in way.status:
         words.append("What this reamer cuts is not known for sure: measure it or ream a trial hole.")
     if need.located:
-        words.append("Its place is toleranced: spot, drill and ream without moving the table.")
+        words.append("Spot, drill and ream in one spindle position.")
     if not need.through:
         words.append("Blind: drill deeper than the reamed depth, by the reamer's lead.")
     return ChainStep(

@@ -35,7 +35,7 @@ class HoleNeed:
 
     ``making`` and ``diameter`` as in part.feature.Hole; ``depth_mm`` is the depth of the full diameter
     or full thread (None: through, thickness not known), ``drill_depth_mm`` the drilled depth below a
-    blind thread. ``located`` says that its place is toleranced. ``started_from`` is the end that is
+    blind thread. ``located`` says that its place matters (toleranced, or a fit). ``started_from`` is the end that is
     drilled from ('mouth' or 'exit'): only a chamfer at that end lets the spot be wider than the hole.
     """
 
