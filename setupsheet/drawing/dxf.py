@@ -236,7 +236,7 @@ def _stroke(space: BaseLayout, stroke: Stroke, layer: str) -> None:
     if isinstance(stroke, Line):
         if math.dist(stroke.a, stroke.b) > 10.0**-_PLACES:
             space.add_line(_at(stroke.a), _at(stroke.b), on)
-    elif isinstance(stroke, Circle):
+    elif isinstance(stroke, Circle) or (isinstance(stroke, Arc) and stroke.to_deg - stroke.from_deg >= 360):
         space.add_circle(_at(stroke.centre), _round(stroke.radius), on)
     elif isinstance(stroke, Arc):
         ends = _round(stroke.from_deg % 360), _round(stroke.to_deg % 360)

@@ -17,7 +17,20 @@ from ezdxf.filemanagement import read
 
 from setupsheet.drawing import dxf
 from setupsheet.drawing.dxf_words import encoded
-from setupsheet.drawing.ink import Arc, Circle, Dimension, Ellipse, Fill, Line, Pen, Polyline, Sheet, Stroke, Text
+from setupsheet.drawing.ink import (
+    Arc,
+    Circle,
+    Dimension,
+    Ellipse,
+    Fill,
+    Group,
+    Line,
+    Pen,
+    Polyline,
+    Sheet,
+    Stroke,
+    Text,
+)
 from setupsheet.drawing.svg import strokes_of
 from setupsheet.length import Unit
 from setupsheet.solid import flat
@@ -181,6 +194,14 @@ def test_title_block_values_are_texts_and_hidden_attributes(sheet: Sheet, doc: A
 def test_text_coding(text: str, coded: str) -> None:
     """Signs become codes; what would start a code is written out (DXF reference, TEXT)."""
     assert encoded(text) == coded
+
+
+def test_a_whole_arc_is_a_circle() -> None:
+    """An arc of a full turn must not become one of no length."""
+    view = Group("v", (Arc(Pen.VISIBLE, (50.0, 50.0), 5.0, 90.0, 450.0),), ((0.0, 0.0), (99.0, 99.0)))
+    doc = read(io.StringIO(dxf.sheet_dxf(Sheet("d", 210.0, 297.0, 1.0, "mm", (view,))).decode()))
+    assert [entity.dxftype() for entity in doc.modelspace()] == ["CIRCLE"]
+    assert tuple(doc.header["$EXTMAX"])[:2] == (55.0, 55.0)
 
 
 def test_bytes_do_not_depend_on_the_run(sheet: Sheet, tmp_path: Path) -> None:
