@@ -69,6 +69,8 @@ class Built:
     points: Points
     whole: frozenset[str]
     """Ids of the features that were read without a fault."""
+    sound_sizes: bool
+    """Whether size and stock could be read, so that rules about them make sense."""
 
 
 def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
@@ -80,6 +82,7 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
     box = build_stock.read_box(desk, tree.get("origin"), size)
     envelope = build_stock.read_envelope(desk, tree.get("size"), size)
     stock = build_stock.read_stock(desk, tree.get("stock"), box, size)
+    sound = not desk.broken
     features = tree.get("features")
     points = Points(desk, tree.get("points"), features)
     named = points.all()
@@ -117,7 +120,7 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
         source.sha256,
         source.files,
     )
-    return Built(part, points, whole)
+    return Built(part, points, whole, sound)
 
 
 def read_unit(node: Node | None) -> Unit:

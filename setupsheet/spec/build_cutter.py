@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 from setupsheet.length import Length, Unit
@@ -42,13 +43,15 @@ def _drills(desk: Desk, node: Node) -> list[Cutter]:
         cutter = _one_drill(desk, desk.scalar(node.get("size")))
         if cutter is _EMPTY:
             return []
-        lengths = {
-            "flute_length_mm": _length(desk, node, "flute"),
-            "overall_length_mm": _length(desk, node, "length"),
-            "shank_diameter_mm": _length(desk, node, "shank"),
-            "point_angle_deg": desk.number(node.get("point"), 118.0),
-        }
-        return [Cutter("drill", cutter.label, cutter.diameter_mm, material=_material(desk, node), **lengths)]
+        own = replace(
+            cutter,
+            material=_material(desk, node),
+            flute_length_mm=_length(desk, node, "flute"),
+            overall_length_mm=_length(desk, node, "length"),
+            shank_diameter_mm=_length(desk, node, "shank"),
+            point_angle_deg=desk.number(node.get("point"), 118.0),
+        )
+        return [own]
     scalar = desk.scalar(node)
     if not scalar:
         return []

@@ -14,8 +14,8 @@ from setupsheet.spec.build_point import Points
 from setupsheet.spec.callout_size import Made, read_clearance, read_drill, read_tap
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.label import Labels
-from setupsheet.spec.sizes import NOTHING, fit_size, size_of
 from setupsheet.spec.size_text import split
+from setupsheet.spec.sizes import NOTHING, fit_size, size_of
 from setupsheet.spec.tree import Mapping, Node, Scalar
 
 

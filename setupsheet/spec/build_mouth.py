@@ -134,7 +134,8 @@ def _end_at(desk: Desk, word: str, face: Face, node: Node | None) -> str:
 
 
 _CHAMFER = re.compile(
-    r"^(?P<to>to\s+)?(?P<size>\S+(?:\s*(?:mm|in|\"))?)(?:\s+(?P<end>both ends|mouth|exit|top|bottom|left|right|front|back))?$"
+    r"^(?P<to>to\s+)?(?P<size>\S+(?:\s*(?:mm|in|\"))?)"
+    r"(?:\s+(?P<end>both ends|mouth|exit|top|bottom|left|right|front|back))?$"
 )
 
 

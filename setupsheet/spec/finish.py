@@ -12,11 +12,11 @@ from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Hole, Keep, Level, Pocket, RingGroove, RoundBoss, Size, Slot, Spot
 from setupsheet.part.shape import CircleShape
 from setupsheet.plane import Point2
-from setupsheet.spec.area_test import outline_points
 from setupsheet.spec.build_area import area_of, keeps
 from setupsheet.spec.build_point import Points
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.heights import Surfaces, deepest
+from setupsheet.spec.shape_edge import outline_points
 from setupsheet.spec.tree import Mapping, Node, Scalar
 
 _NOISE = 1e-6
@@ -103,7 +103,7 @@ def _mouth(desk: Desk, draft: Draft, heights: list[float], must_be_one: bool) ->
     """Return the height of a mouth: as written by ``height:``, else the one surface that is there."""
     written = draft.node.get("height")
     if written is not None:
-        return _written_height(desk, draft, written, heights)
+        return _written_height(desk, written, heights)
     if len(heights) > 1 and must_be_one:
         shown = " and ".join(f"{height:g}" for height in heights)
         desk.wrong(
@@ -117,7 +117,7 @@ def _mouth(desk: Desk, draft: Draft, heights: list[float], must_be_one: bool) ->
     return heights[0]
 
 
-def _written_height(desk: Desk, draft: Draft, node: Node, heights: list[float]) -> float:
+def _written_height(desk: Desk, node: Node, heights: list[float]) -> float:
     height = desk.mm(node)
     if isinstance(node, Scalar) and all(abs(height - found) > 1e-3 for found in heights):
         desk.wrong(

@@ -15,7 +15,7 @@ from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import EdgeChamfer, EdgeCut, Feature, Level, Pocket, RingGroove, RoundBoss, Slot
 from setupsheet.part.shape import CircleShape, Shape
 from setupsheet.plane import Point2, distance
-from setupsheet.spec.area_test import edge_distance
+from setupsheet.spec.shape_edge import edge_distance
 
 _NOISE = 1e-6
 _RIM = tuple((math.cos(math.radians(angle)), math.sin(math.radians(angle))) for angle in range(0, 360, 5))

@@ -46,7 +46,7 @@ class Labels:
         return labels
 
     def _free(self, id_: str) -> str:
-        for letter in (*id_.upper(), *string.ascii_uppercase):
+        for letter in id_.upper() + string.ascii_uppercase:
             if letter in string.ascii_uppercase and letter not in self.letters:
                 self.letters.add(letter)
                 return letter

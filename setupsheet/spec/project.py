@@ -8,7 +8,6 @@ symbolic link either, so that a spec from a stranger reads nothing but its own n
 from __future__ import annotations
 
 import hashlib
-import os
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -81,7 +80,7 @@ class Files:
     def neighbour(self, spec: Path, node: Scalar) -> Path | None:
         """Return the file that a spec names, None (with a finding) when it leads out of the project."""
         named = node.text.strip()
-        if not named or os.path.isabs(named) or "\\" in named or ":" in named:
+        if not named or Path(named).is_absolute() or "\\" in named or ":" in named:
             self._outside(node, "a relative path inside the project folder, with / between folders")
             return None
         path = spec.parent / named

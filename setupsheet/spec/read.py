@@ -193,7 +193,7 @@ class _Reader:
         if level > MAX_DEPTH:
             self._say("too-deep", _TOO_DEEP.format(MAX_DEPTH), place, "write it flatter", give_up=True)
         if isinstance(event, yaml.AliasEvent):
-            return self._alias(event.anchor, place)
+            return self._alias(str(event.anchor), place)
         if event.tag is not None:
             self._say("tag", f"{event.tag!r}: a spec has no tags", place, "leave out the word that starts with !")
         if event.anchor:

@@ -1,11 +1,58 @@
-"""Rules across keys: what each value alone cannot show. One function a rule, all listed in ``RULES``."""
+"""Rules across keys: what each value alone cannot show. One function a rule, all listed in ``RULES``.
+
+The rules look at the features that could be read whole; they need no geometry kernel.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from setupsheet.spec import sense_area, sense_edge, sense_hole, sense_setup, sense_stock, sense_use
 from setupsheet.spec.build import Built
+from setupsheet.spec.case import Case
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.tree import Mapping
+
+RULES: tuple[Callable[[Case], None], ...] = (
+    sense_stock.face_without_allowance,
+    sense_stock.unlikely_size,
+    sense_hole.hole_outside_part,
+    sense_hole.hole_too_deep,
+    sense_hole.holes_overlap,
+    sense_hole.mouth_smaller_than_hole,
+    sense_hole.unknown_position_datum,
+    sense_hole.datum_circle,
+    sense_hole.mirror_image,
+    sense_area.height_out_of_part,
+    sense_area.area_outside_part,
+    sense_area.level_without_effect,
+    sense_area.pocket_corner,
+    sense_area.pocket_width,
+    sense_area.boss_cut,
+    sense_area.boss_outside_part,
+    sense_edge.edge_not_at_size,
+    sense_edge.slant_cuts_nothing,
+    sense_edge.corner_radius_off,
+    sense_edge.rounded_end_off,
+    sense_edge.bevel_too_large,
+    sense_setup.faces_of_one_axis,
+    sense_setup.name_twice,
+    sense_setup.turn_contradicts,
+    sense_setup.unknown_work,
+    sense_setup.unknown_zero,
+    sense_setup.found_not_clear,
+    sense_setup.expect_differs,
+    sense_setup.witness,
+    sense_setup.overhang_side,
+    sense_use.reserved_name,
+    sense_use.parameter_unused,
+    sense_use.point_unused,
+)
 
 
 def check_sense(desk: Desk, built: Built, tree: Mapping) -> None:
     """Run every rule over what was read whole."""
+    if built.sound_sizes:
+        case = Case(desk, built, tree)
+        for rule in RULES:
+            rule(case)
