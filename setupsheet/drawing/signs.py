@@ -76,50 +76,47 @@ def _slash(x: float, y: float, half: float, angle_deg: float) -> Curve:
     return "path", (*polar((x, y), half, angle_deg + 180), *polar((x, y), half, angle_deg))
 
 
-def _signs() -> dict[str, Sign]:
-    leaning = tuple(_slash(*polar((0.6, 0.5), 0.3, side), 0.55, 60) for side in (150, -30))
-    cup: Curve = ("path", (0.05, 0.85, 0.05, 0.1, 1.65, 0.1, 1.65, 0.85))
-    return {
-        DIAMETER: Sign(0.8, (("circle", (0.4, 0.5, 0.36)), _slash(0.4, 0.5, 0.5 / math.sin(math.radians(75)), 75))),
-        DEPTH: Sign(0.8, (("path", (0.05, 0.95, 0.75, 0.95)), ("path", (0.4, 0.95, 0.4, 0.5)), _arrow(0.4, 0.08, -90))),
-        COUNTERBORE: Sign(1.7, (cup,)),
-        SPOTFACE: Sign(1.7, (cup, ("text", (0.85, 0.25, 0.55))), "SF"),
-        COUNTERSINK: Sign(1.7, (("path", (0.0, 0.93, 0.85, 0.08, 1.7, 0.93)),)),
-        SQUARE: Sign(0.9, (("path", (0.05, 0.1, 0.85, 0.1, 0.85, 0.9, 0.05, 0.9, 0.05, 0.1)),)),
-        STRAIGHTNESS: Sign(1.2, (("path", (0.0, 0.5, 1.2, 0.5)),)),
-        FLATNESS: Sign(1.5, (("path", (0.0, 0.15, 1.05, 0.15, 1.5, 0.85, 0.45, 0.85, 0.0, 0.15)),)),
-        ROUNDNESS: Sign(1.0, (("circle", (0.5, 0.5, 0.48)),)),
-        CYLINDRICITY: Sign(1.2, (("circle", (0.6, 0.5, 0.3)), *leaning)),
-        LINE_PROFILE: Sign(1.4, (("arc", (0.7, 0.1, 0.7, 0, 180)),)),
-        SURFACE_PROFILE: Sign(1.4, (("arc", (0.7, 0.1, 0.7, 0, 180)), ("path", (0.0, 0.1, 1.4, 0.1)))),
-        PARALLELISM: Sign(1.0, (_slash(0.35, 0.5, 0.6, 60), _slash(0.7, 0.5, 0.6, 60))),
-        SQUARENESS: Sign(1.2, (("path", (0.0, 0.05, 1.2, 0.05)), ("path", (0.6, 0.05, 0.6, 1.0)))),
-        ANGULARITY: Sign(1.2, (("path", (1.2, 0.1, 0.0, 0.1, 1.0, 0.85)),)),
-        POSITION: Sign(
-            1.2,
-            (("circle", (0.6, 0.5, 0.38)), ("path", (0.0, 0.5, 1.2, 0.5)), ("path", (0.6, -0.1, 0.6, 1.1))),
-        ),
-        COAXIALITY: Sign(1.0, (("circle", (0.5, 0.5, 0.48)), ("circle", (0.5, 0.5, 0.26)))),
-        SYMMETRY: Sign(
-            1.4,
-            (("path", (0.0, 0.5, 1.4, 0.5)), ("path", (0.3, 0.85, 1.1, 0.85)), ("path", (0.3, 0.15, 1.1, 0.15))),
-        ),
-        RUN_OUT: Sign(0.9, (("path", (0.05, 0.05, 0.8, 0.9)), _arrow(0.88, 0.99, 48.6))),
-        TOTAL_RUN_OUT: Sign(
-            1.5,
-            (
-                ("path", (0.05, 0.05, 0.75, 0.05)),
-                ("path", (0.05, 0.05, 0.7, 0.9)),
-                ("path", (0.75, 0.05, 1.4, 0.9)),
-                _arrow(0.77, 0.99, 52.6),
-                _arrow(1.47, 0.99, 52.6),
-            ),
-        ),
-        MOST_METAL: Sign(1.4, (("circle", (0.7, 0.5, 0.68)), ("text", (0.7, 0.15, 0.7))), "M"),
-    }
+_LEANING: tuple[Curve, ...] = tuple(_slash(*polar((0.6, 0.5), 0.3, side), 0.55, 60) for side in (150, -30))
+_CUP: Curve = ("path", (0.05, 0.85, 0.05, 0.1, 1.65, 0.1, 1.65, 0.85))
 
-
-SIGNS: dict[str, Sign] = _signs()
+SIGNS: dict[str, Sign] = {
+    DIAMETER: Sign(0.8, (("circle", (0.4, 0.5, 0.36)), _slash(0.4, 0.5, 0.5 / math.sin(math.radians(75)), 75))),
+    DEPTH: Sign(0.8, (("path", (0.05, 0.95, 0.75, 0.95)), ("path", (0.4, 0.95, 0.4, 0.5)), _arrow(0.4, 0.08, -90))),
+    COUNTERBORE: Sign(1.7, (_CUP,)),
+    SPOTFACE: Sign(1.7, (_CUP, ("text", (0.85, 0.25, 0.55))), "SF"),
+    COUNTERSINK: Sign(1.7, (("path", (0.0, 0.93, 0.85, 0.08, 1.7, 0.93)),)),
+    SQUARE: Sign(0.9, (("path", (0.05, 0.1, 0.85, 0.1, 0.85, 0.9, 0.05, 0.9, 0.05, 0.1)),)),
+    STRAIGHTNESS: Sign(1.2, (("path", (0.0, 0.5, 1.2, 0.5)),)),
+    FLATNESS: Sign(1.5, (("path", (0.0, 0.15, 1.05, 0.15, 1.5, 0.85, 0.45, 0.85, 0.0, 0.15)),)),
+    ROUNDNESS: Sign(1.0, (("circle", (0.5, 0.5, 0.48)),)),
+    CYLINDRICITY: Sign(1.2, (("circle", (0.6, 0.5, 0.3)), *_LEANING)),
+    LINE_PROFILE: Sign(1.4, (("arc", (0.7, 0.1, 0.7, 0, 180)),)),
+    SURFACE_PROFILE: Sign(1.4, (("arc", (0.7, 0.1, 0.7, 0, 180)), ("path", (0.0, 0.1, 1.4, 0.1)))),
+    PARALLELISM: Sign(1.0, (_slash(0.35, 0.5, 0.6, 60), _slash(0.7, 0.5, 0.6, 60))),
+    SQUARENESS: Sign(1.2, (("path", (0.0, 0.05, 1.2, 0.05)), ("path", (0.6, 0.05, 0.6, 1.0)))),
+    ANGULARITY: Sign(1.2, (("path", (1.2, 0.1, 0.0, 0.1, 1.0, 0.85)),)),
+    POSITION: Sign(
+        1.2,
+        (("circle", (0.6, 0.5, 0.38)), ("path", (0.0, 0.5, 1.2, 0.5)), ("path", (0.6, -0.1, 0.6, 1.1))),
+    ),
+    COAXIALITY: Sign(1.0, (("circle", (0.5, 0.5, 0.48)), ("circle", (0.5, 0.5, 0.26)))),
+    SYMMETRY: Sign(
+        1.4,
+        (("path", (0.0, 0.5, 1.4, 0.5)), ("path", (0.3, 0.85, 1.1, 0.85)), ("path", (0.3, 0.15, 1.1, 0.15))),
+    ),
+    RUN_OUT: Sign(0.9, (("path", (0.05, 0.05, 0.8, 0.9)), _arrow(0.88, 0.99, 48.6))),
+    TOTAL_RUN_OUT: Sign(
+        1.5,
+        (
+            ("path", (0.05, 0.05, 0.75, 0.05)),
+            ("path", (0.05, 0.05, 0.7, 0.9)),
+            ("path", (0.75, 0.05, 1.4, 0.9)),
+            _arrow(0.77, 0.99, 52.6),
+            _arrow(1.47, 0.99, 52.6),
+        ),
+    ),
+    MOST_METAL: Sign(1.4, (("circle", (0.7, 0.5, 0.68)), ("text", (0.7, 0.15, 0.7))), "M"),
+}
 """Every sign by its character."""
 
 
