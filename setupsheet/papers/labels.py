@@ -9,8 +9,8 @@ from setupsheet.drawing.boxes import Rect, inside, overlap, rect
 from setupsheet.drawing.ink import Line, Pen, Stroke, Text
 from setupsheet.plane import Point2, distance, polar
 
-_DIRECTIONS = (45.0, 0.0, 315.0, 135.0, 180.0, 225.0, 90.0, 270.0)
-_REACHES = (0.6, 2.5, 5.0, 8.0, 12.0, 17.0, 23.0)
+_DIRECTIONS = (45.0, 0.0, 315.0, 135.0, 180.0, 225.0, 90.0, 270.0, 22.5, 337.5, 157.5, 202.5, 67.5, 112.5, 247.5, 292.5)
+_REACHES = (0.6, 2.5, 4.0, 6.0, 8.0, 10.5, 13.5, 17.0, 21.0, 26.0, 32.0)
 """Gaps between a point's circle and its label that are tried, the nearest first."""
 _LEADER_FROM = 2.0
 """A label further off than this gets a thin line to its point."""

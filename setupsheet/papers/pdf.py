@@ -14,6 +14,8 @@ from contextlib import contextmanager
 from typing import Any
 
 _EPOCH = "0"
+_NEAR_PX = 0.5
+"""Rounding of the layout."""
 
 
 def setups_pdf(html: str) -> bytes:
@@ -36,13 +38,17 @@ def drawing_pdf(sheets_svg: Sequence[str], sizes: Sequence[tuple[float, float]],
 
 
 def _write(html: str) -> bytes:
+    with _fixed_time():
+        data: bytes = _laid_out(html).write_pdf(finisher=_print_unscaled)
+    return data
+
+
+def _laid_out(html: str) -> Any:
+    """Return the pages with everything in its place."""
     from weasyprint import HTML  # noqa: PLC0415 - 0.3 s, only where a PDF is written
     from weasyprint.urls import URLFetcher  # noqa: PLC0415
 
-    with _fixed_time():
-        document = HTML(string=html, url_fetcher=URLFetcher(allowed_protocols={"data"})).render()
-        data: bytes = document.write_pdf(finisher=_print_unscaled)
-    return data
+    return HTML(string=html, url_fetcher=URLFetcher(allowed_protocols={"data"})).render()
 
 
 def _print_unscaled(_document: Any, pdf: Any) -> None:
@@ -63,3 +69,24 @@ def _fixed_time() -> Iterator[None]:
             del os.environ["SOURCE_DATE_EPOCH"]
         else:
             os.environ["SOURCE_DATE_EPOCH"] = before
+
+
+def texts_outside(html: str) -> list[str]:
+    """Return the texts that stick out of their page's content area, with the page: what a printer would cut."""
+    pages = _laid_out(html).pages
+    return [f"page {number}: {text}" for number, page in enumerate(pages, 1) for text in _outside(page)]
+
+
+def _outside(page: Any) -> list[str]:
+    area = page._page_box
+    left, right = area.content_box_x(), area.content_box_x() + area.width
+    bottom = area.content_box_y() + area.height
+    flow = [child for child in area.children if type(child).__name__ != "MarginBox"]
+    texts = [one for child in flow for one in child.descendants() if type(one).__name__ == "TextBox"]
+    return [
+        one.text
+        for one in texts
+        if one.position_x < left - _NEAR_PX
+        or one.position_x + one.width > right + _NEAR_PX
+        or one.position_y + one.height > bottom + _NEAR_PX
+    ]

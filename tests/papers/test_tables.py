@@ -1,0 +1,98 @@
+"""Tables of positions and of points: complete, in order, in columns that fit, never longer than a page."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from setupsheet.drawing.ink import Line, Pen, Polyline
+from setupsheet.papers.html import page_html
+from setupsheet.papers.layout_page import CROSS_MM, layout_pages
+from setupsheet.papers.setup_sheet import sheets
+from setupsheet.papers.tables import place_table, side_by_side, stop_tables
+from setupsheet.papers.views import SetupViews, bounds
+from setupsheet.papers.work import work
+from setupsheet.plane import Point2, distance
+from tests.papers.small_plan import plan, position, setup, step, views
+
+
+def many(count: int) -> tuple[tuple[str, Point2], ...]:
+    """Return holes in a row."""
+    return tuple((f"G{i + 1}", (float(i), 1.0)) for i in range(count))
+
+
+def test_120_positions_stay_in_blocks_of_a_page() -> None:
+    """All labels stand once, in order, and no column of a block is longer than 24 rows."""
+    table = place_table(setup(1, many(120)), "/setups/0")
+    assert table is not None
+    assert all(len(column) <= 24 for block in table.blocks for column in block)
+    labels = [row.label.text for block in table.blocks for column in block for row in column]
+    assert labels == [label for label, _ in many(120)]
+
+
+def test_rows_are_read_down_then_across() -> None:
+    """Seven rows in three columns are 3, 3 and 1."""
+    assert side_by_side([1, 2, 3, 4, 5, 6, 7], 3) == ((1, 2, 3), (4, 5, 6), (7,))
+
+
+def test_few_depths_stand_in_the_step() -> None:
+    """Two depths are two lines of the step, with the labels that share each."""
+    rows = [row for block in work(setup(1), "/setups/0", {}) for row in block.rows]
+    spot = rows[3]
+    assert [(d.reading.text, [label.text for label in d.labels]) for d in spot.depths] == [
+        ("-2.500", ["H1", "H3"]),
+        ("-2.000", ["H2"]),
+    ]
+    assert rows[4].readings[0].text == "-14.000"
+    assert rows[4].full.text == "-12.500"
+
+
+def test_many_depths_stand_in_a_column_of_the_table() -> None:
+    """A step whose holes all go to other depths has its Z beside X and Y."""
+    holes = tuple(position(f"D{i}", (float(i), 0.0), -float(i + 2)) for i in range(9))
+    deep = step(1, "drill", None, method="quill", positions=holes)
+    table = place_table(replace(setup(1), steps=(deep,)), "/setups/0")
+    assert table is not None
+    assert [said.text for said in table.depth_steps] == ["1"]
+    first = table.blocks[0][0]
+    assert [row.depths[0].text for row in first][:2] == ["-2.000", "-3.000"]
+
+
+def test_points_keep_their_order_and_axes() -> None:
+    """The table of points says which axis is set and which is fed, in the order of the plan."""
+    tables, letters = stop_tables(setup(1), "/setups/0")
+    assert letters == {2: "P"}
+    group = tables[0].groups[0]
+    assert (group.set_axis, group.feed_axis) == ("X", "Y")
+    assert [row.step.text for column in group.columns for row in column] == [f"+{10 + i}.000" for i in range(5)]
+
+
+def test_a_new_cutter_starts_a_block() -> None:
+    """Three end-mill steps, two drill steps, the boring head's and the file's: four blocks."""
+    blocks = work(setup(1), "/setups/0", {})
+    assert [len(block.rows) for block in blocks] == [3, 2, 1, 1]
+    assert [block.change for block in blocks] == [True, True, True, False]
+    assert blocks[0].touch is not None
+    assert blocks[0].touch.set_to.text == "+0.100"
+
+
+def test_template_is_full_size() -> None:
+    """The outline on the template page has the part's own measures, and the cross has arms of 100 mm."""
+    page = layout_pages(plan(), 0, views().setups[0])[0]
+    lines = [item for item in page.picture.items if isinstance(item, Line) and item.pen is Pen.VISIBLE]
+    assert {40.0, 60.0, CROSS_MM} <= {round(distance(line.a, line.b), 6) for line in lines}
+    assert page.tiles == 1
+
+
+def test_large_template_is_tiled() -> None:
+    """A plate of 300 x 200 needs two tiles side by side, which overlap and together show all of it."""
+    corners = ((0.0, 0.0), (300.0, 0.0), (300.0, 200.0), (0.0, 200.0))
+    big = (Polyline(Pen.VISIBLE, corners, closed=True),)
+    assert bounds(big) == ((0.0, 0.0), (300.0, 200.0))
+    pages = layout_pages(plan(), 0, SetupViews(big, big))
+    assert [(page.tile, page.tiles) for page in pages] == [(1, 2), (2, 2)]
+
+
+def test_a_long_table_is_on_the_pages() -> None:
+    """The HTML of a plan with 120 holes holds each label's row."""
+    html = page_html(sheets(plan(many(120)), views(many(120))))
+    assert html.count("<tr data-hole=") == 240
