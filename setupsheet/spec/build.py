@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from setupsheet.finding import Place
-from setupsheet.length import Unit
+from setupsheet.length import Length, Unit
 from setupsheet.part.face import Box, Face
-from setupsheet.part.feature import Feature
-from setupsheet.part.part import Part
+from setupsheet.part.feature import Feature, Size
+from setupsheet.part.part import Part, Stock
+from setupsheet.plane import Point2
 from setupsheet.spec import build_area, build_edge, build_stock
 from setupsheet.spec.build_hole import HoleTools, build_hole
 from setupsheet.spec.build_pattern import PatternBook
@@ -78,22 +79,49 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
     read_parameters(desk, tree.get("parameters"))
     desk.general = build_stock.read_tolerance(desk, tree.get("tolerances"))
     desk.broken = False
-    size = build_stock.read_three(desk, tree.get("size"), "size")
-    box = build_stock.read_box(desk, tree.get("origin"), size)
-    envelope = build_stock.read_envelope(desk, tree.get("size"), size)
-    stock = build_stock.read_stock(desk, tree.get("stock"), box, size)
-    sound = not desk.broken
+    frame = _frame(desk, tree)
     features = tree.get("features")
     points = Points(desk, tree.get("points"), features)
     named = points.all()
     patterns = tree.get("patterns")
     book = PatternBook(patterns if isinstance(patterns, Mapping) else None)
-    tools = Tools(desk, points, HoleTools(points, book, Labels(desk, features)), box)
+    tools = Tools(desk, points, HoleTools(points, book, Labels(desk, features)), frame.box)
     drafts, whole = _features(tools, features)
-    built = finish(desk, points, box, drafts)
+    built = finish(desk, points, frame.box, drafts)
     desk.feature = ""
+    return Built(_part(desk, tree, source, frame, (named, built)), points, whole, frame.sound)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Finished size, its box in the part frame, and the stock around it."""
+
+    size: tuple[Length, Length, Length]
+    box: Box
+    envelope: dict[Face, Size]
+    stock: Stock
+    sound: bool
+
+
+def _frame(desk: Desk, tree: Mapping) -> Frame:
+    """Read size, origin and stock."""
+    size = build_stock.read_three(desk, tree.get("size"), "size")
+    box = build_stock.read_box(desk, tree.get("origin"), size)
+    envelope = build_stock.read_envelope(desk, tree.get("size"), size)
+    stock = build_stock.read_stock(desk, tree.get("stock"), box, size)
+    return Frame(size, box, envelope, stock, not desk.broken)
+
+
+Placed = tuple[dict[str, Point2], tuple[Feature, ...]]
+"""Named points and finished features."""
+
+
+def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Placed) -> Part:
+    """Put the record together; words and setups are read on the way."""
+    named, built = placed
+    features = tree.get("features")
     found = _material(desk, tree.get("material"))
-    part = Part(
+    return Part(
         desk.text(tree.get("part")),
         desk.text(tree.get("number")),
         desk.text(tree.get("revision")),
@@ -102,10 +130,10 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
         found[0],
         found[1],
         desk.general or build_stock.NO_TOLERANCE,
-        box,
-        size,
-        envelope,
-        stock,
+        frame.box,
+        frame.size,
+        frame.envelope,
+        frame.stock,
         build_stock.read_datums(desk, tree.get("datums"), features),
         named,
         built,
@@ -120,7 +148,6 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
         source.sha256,
         source.files,
     )
-    return Built(part, points, whole, sound)
 
 
 def read_unit(node: Node | None) -> Unit:

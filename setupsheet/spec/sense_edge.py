@@ -93,7 +93,7 @@ def corner_radius_off(case: Case) -> None:
         case.wrong(
             corner.id,
             "radius-does-not-touch",
-            f"radius {case.shown(radius)}; its centre lies {case.shown(gaps[0])} and {case.shown(gaps[1])} from the sides",
+            f"radius {case.shown(radius)}; its centre lies {' and '.join(map(case.shown, gaps))} from the sides",
             case.place(corner, "at", "radius"),
             found=f"{case.shown(gaps[0])} and {case.shown(gaps[1])}",
             allowed=f"{case.shown(radius)} from both",

@@ -148,7 +148,7 @@ def mouth_smaller_than_hole(case: Case) -> None:
                 case.wrong(
                     hole.id,
                     "mouth-smaller-than-hole",
-                    f"{case.shown(mouth.diameter.nominal_mm)}: the {key} is not larger than the hole, {case.shown(own)}",
+                    f"{case.shown(mouth.diameter.nominal_mm)}: the {key} is no larger than the hole, {case.shown(own)}",
                     case.place(hole, key, "spotface"),
                     found=case.shown(mouth.diameter.nominal_mm),
                     allowed=f"more than {case.shown(own)}",

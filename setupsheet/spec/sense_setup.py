@@ -232,7 +232,7 @@ def expect_differs(case: Case) -> None:
                 case.wrong(
                     setup.name,
                     "expect-differs",
-                    f"{axis}: {case.shown(real)} lies between {zero.at} and {zero.found}, not {case.shown(zero.expect_mm)}",
+                    f"{axis}: {case.shown(real)} from {zero.at} to {zero.found}, not {case.shown(zero.expect_mm)}",
                     _place(setup, text, "zero", axis, "expect"),
                     found=case.shown(zero.expect_mm),
                     allowed=case.shown(real),

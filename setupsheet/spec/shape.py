@@ -10,13 +10,12 @@ import difflib
 import functools
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-import jsonschema
-
 from setupsheet.finding import Finding, Findings, Place, error
+from setupsheet.spec import shape_quick
 from setupsheet.spec.tree import Mapping, Node, Scalar, Sequence
 
 _PACKAGE = Path(__file__).parent.parent
@@ -39,11 +38,20 @@ def check(tree: Mapping, name: str, definition: str = "") -> Findings:
     """Return every fault of a tree's shape against a schema, or against one of its definitions."""
     whole = schema(name)
     rules = whole if not definition else {**whole["definitions"][definition], "definitions": whole["definitions"]}
-    validator = jsonschema.Draft7Validator(rules)
+    values = plain(tree)
+    if shape_quick.fits(values, rules, rules):
+        return []
     found: Findings = []
-    for fault in validator.iter_errors(plain(tree)):
+    for fault in faults(values, rules):
         found += _findings(fault, tree)
     return list(dict.fromkeys(found))
+
+
+def faults(values: Any, rules: dict[str, Any]) -> Iterator[Any]:
+    """Return the faults that the full validator finds, in its own records; its start takes time, so only here."""
+    import jsonschema  # noqa: PLC0415 - costs more than a whole spec, needed for its faults only
+
+    return iter(jsonschema.Draft7Validator(rules).iter_errors(values))
 
 
 _WHOLE = re.compile(r"-?(0|[1-9]\d*)$")
