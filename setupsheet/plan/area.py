@@ -321,6 +321,8 @@ def grown(region: Region, by: float) -> Region:
 
 def unreached(target: Region, keep: Region, radius: float) -> Region:
     """Return what a cutter that keeps clear of ``keep`` cannot reach: gaps too narrow, inside corners."""
+    if target.is_empty:
+        return target
     free = box(*target.buffer(4 * radius).bounds).difference(_grown(keep, radius))
     left = target.difference(free.buffer(radius + _EDGE, quad_segs=32)).difference(keep)
     return unary_union([p for p in _polygons(left) if p.area > _AREA * 10])

@@ -38,7 +38,7 @@ def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_f
     radius = cutter.diameter_mm / 2
     cut = milling(bench, cutter, full_width=False)
     cuts = _corner_cuts(bench, centre, round_radius, radius)
-    heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm / 2, 0.0)]
+    heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
     ridge = round_radius + points.round_ridge(round_radius, radius, 90 / _corner_count(round_radius, radius))
     least, most = _shown_diameter(bench, 2 * round_radius), _shown_diameter(bench, 2 * ridge)
     return step(

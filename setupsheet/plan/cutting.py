@@ -16,6 +16,12 @@ from setupsheet.tables import feeds, speeds
 STEP_OVER = 0.7
 """Width of a pass when a whole area is cleared, part of the cutter's diameter. Common practice, no source."""
 
+FASTEST_TURN_S = 1.0
+"""Seconds for one turn of a handwheel that a person can keep up. Common practice, no source."""
+
+SIDE_SHARE = 0.5
+"""Part of the greatest side depth that a light machine is asked for. Common practice, no source."""
+
 _OPERATION = {"pilot": "drill", "core drill": "drill", "chamfer": "countersink", "spotface": "counterbore"}
 
 
@@ -40,7 +46,7 @@ def milling(bench: Bench, cutter: Cutter, *, full_width: bool) -> Cut:
     depth = feeds.depth_of_cut_mm("level" if full_width else "side", diameter, group)
     feed = feeds.feed_mm_min(tooth, cutter.flutes, speed.rpm)
     cut = _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed)
-    return replace(cut, depth_mm=min(depth.start, depth.low), width_mm=STEP_OVER * diameter)
+    return replace(cut, depth_mm=depth.start * (1 if full_width else SIDE_SHARE), width_mm=STEP_OVER * diameter)
 
 
 def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -> Cut:
@@ -71,7 +77,9 @@ def _spindle(bench: Bench) -> speeds.Spindle:
 
 def _cut(bench: Bench, rpm: int, *, too_fast: bool, feed: float, axis: str = "x", words: str = "") -> Cut:
     per_turn = bench.machine.axes[axis].per_turn_mm or bench.machine.feed_mm_per_turn
-    seconds = 60 * per_turn / feed if feed > 0 and per_turn > 0 and axis != "z" else 0.0
+    by_hand = axis != "z" and per_turn > 0 and not bench.machine.power_feed
+    feed = min(feed, 60 * per_turn / FASTEST_TURN_S) if by_hand else feed
+    seconds = 60 * per_turn / feed if by_hand and feed > 0 else 0.0
     shown = _feed_words(bench, feed, seconds)
     said = "the lowest speed there is, still fast for this cutter" if too_fast else words
     return Cut(rpm, said, round(feed, 1), round(seconds, 1), shown)

@@ -58,11 +58,10 @@ def position(bench: Bench, removed: Removed, bore: Bore, chained: ChainStep) -> 
     surface = spans[-1][1] if spans else bore.entry_z
     full, tip = _depths(spans, bore, chained)
     tip = bench.settle("z", tip) if chained.operation not in _POINTED else _not_deeper(bench, tip)
-    if chained.operation not in _POINTED:
-        full = tip + _point(chained)
+    full = bench.settle("z", max(full, tip))
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "z": bench.shown("z", tip)}
     if full > tip + 1e-9:
-        shown["z_full"] = bench.shown("z", bench.settle("z", full))
+        shown["z_full"] = bench.shown("z", full)
     return Position(bore.spot.label, bore.hole.id, x, y, max(surface, tip), tip, full, shown)
 
 

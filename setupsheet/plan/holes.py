@@ -20,6 +20,7 @@ from setupsheet.plan.chain import pick_chain
 from setupsheet.plan.chain_record import Chain, ChainStep, HoleNeed
 from setupsheet.plan.cutting import hole_cut
 from setupsheet.plan.draft import Draft, step, tool_plan
+from setupsheet.plan.jobs import Job
 from setupsheet.plan.milling import feed_fields
 from setupsheet.plan.record import Position, Step
 from setupsheet.plan.travel import short_travel
@@ -127,6 +128,28 @@ def _unreached(plan: HolePlan) -> list[Finding]:
                 )
             )
     return findings
+
+
+def with_hole_ends(jobs: list[list[Job]], plans: dict[str, HolePlan]) -> list[list[Job]]:
+    """Return the jobs with the ends and threads of holes added where nobody named them.
+
+    A hole that one setup drills may have its other end chamfered, or its thread cut, in a later one.
+    """
+    return [_with_ends(row, _due(plans, index)) for index, row in enumerate(jobs)]
+
+
+def _due(plans: dict[str, HolePlan], index: int) -> list[str]:
+    return [id_ for id_, plan in plans.items() if _items(plan, index)]
+
+
+def _with_ends(row: list[Job], due: list[str]) -> list[Job]:
+    missing = [id_ for id_ in due if not any(id_ in job.ids for job in row)]
+    if not missing:
+        return row
+    at = next((i for i, job in enumerate(row) if job.kind == "holes"), None)
+    if at is None:
+        return [*row, Job("holes", ids=tuple(missing))]
+    return [*row[:at], Job("holes", ids=(*row[at].ids, *missing)), *row[at + 1 :]]
 
 
 def hole_drafts(bench: Bench, removed: Removed, index: int, plans: list[HolePlan]) -> tuple[list[Draft], list[Finding]]:

@@ -11,13 +11,14 @@ from setupsheet.finding import Finding
 from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, RoundedEnd
 from setupsheet.part.shop import Cutter
 from setupsheet.plan import area, points
+from setupsheet.plan.area import RUN_OUT_MM
 from setupsheet.plan.bench import Bench, Removed, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import hole_cut, milling
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.milling import LIFT_MM, feed_fields, heights_down
 from setupsheet.plan.mills import MillNeed, pick_mill
 from setupsheet.plan.record import Leftover, Move
-from setupsheet.plan.sides import cut_floor
+from setupsheet.plan.sides import cut_above, cut_floor
 from setupsheet.plane import Point2, angle_of, polar
 from setupsheet.solid.volumes import feature_volume
 
@@ -47,7 +48,7 @@ def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         radius = cutter.diameter_mm / 2
         centres = points.along_line(a, b, outward, radius)
         feed = 0 if abs(outward[0]) > abs(outward[1]) + 1e-9 else 1
-        return _cuts(bench, centres, feed, _sign(outward[feed]), lambda _: _on_line(centres[0], centres[-1], feed))
+        return _cuts(bench, centres, radius, (feed, _sign(outward[feed])), _on_line(centres[0], centres[-1], feed))
 
     return _by_points(bench, removed, _Edge(feature.id, edge, None), plan), []
 
@@ -87,23 +88,23 @@ def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, s
         radius = cutter.diameter_mm / 2
         centres = points.round_corner(centre, radius_mm, sweep.from_deg, sweep.sweep_deg, radius)
         on_circle = points.on_circle(centre, radius_mm + radius, sweep.feed, sweep.sign)
-        return _cuts(bench, centres, sweep.feed, sweep.sign, lambda _: on_circle)
+        return _cuts(bench, centres, radius, (sweep.feed, sweep.sign), on_circle)
 
     return _by_points(bench, removed, _Edge(feature.id, edge, (radius_mm, sweep.sweep_deg)), plan), []
 
 
 def _cuts(
-    bench: Bench,
-    centres: list[Point2],
-    feed: int,
-    sign: int,
-    edge: Callable[[Point2], Callable[[float], float]],
+    bench: Bench, centres: list[Point2], radius: float, way: tuple[int, int], edge: Callable[[float], float]
 ) -> list[points.PointCut]:
+    """Return the cuts to these centres; ``way`` is the feed axis and the sign of the side it comes from."""
+    feed, sign = way
     reach = (bench.stock.high if sign > 0 else bench.stock.low)[feed]
-    start = reach + sign * (max(abs(c[feed] - reach) for c in centres[:1]) + 1.0)
-    start = max(start, *(c[feed] + 1.0 for c in centres)) if sign > 0 else min(start, *(c[feed] - 1 for c in centres))
+    clear = radius + RUN_OUT_MM
+    start = max(reach + clear, *(c[feed] + clear for c in centres))
+    if sign < 0:
+        start = min(reach - clear, *(c[feed] - clear for c in centres))
     words = _FEED_WORDS[(feed, sign)]
-    return [points.settle(bench, points.PointCut(c, feed, start, words), edge(c)) for c in centres]
+    return [points.settle(bench, points.PointCut(c, feed, start, words), edge) for c in centres]
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +126,7 @@ def _by_points(
     cutter = pick_mill(bench, MillNeed(area.nothing(), area.nothing(), top - floor))
     cuts = plan(cutter)
     cut = milling(bench, cutter, full_width=False)
-    heights = [bench.settle("z", z) for z in heights_down(top, floor, cut.depth_mm / 2, 0.0)]
+    heights = [bench.settle("z", z) for z in heights_down(top, floor, cut.depth_mm, 0.0)]
     ridge = _ridge(cutter.diameter_mm / 2, cuts, edge.arc)
     shown = bench.scales["x"].plain(math.ceil(ridge * 100) / 100).lstrip("+")
     made = step(
@@ -144,7 +145,7 @@ def _by_points(
         leftover=(Leftover("cusp", (id_,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **feed_fields(cut),
     )
-    return [Draft(made, feature_volume(bench.part.feature(id_), bench.part), cutter)]
+    return [Draft(made, cut_above(bench, feature_volume(bench.part.feature(id_), bench.part), floor), cutter)]
 
 
 def _ridge(radius: float, cuts: list[points.PointCut], arc: tuple[float, float] | None) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from setupsheet.finding import Finding, caution
 from setupsheet.part.face import Face
@@ -15,7 +16,7 @@ from setupsheet.plan.milling import AreaWork, mill_area
 from setupsheet.plan.mills import MillNeed, pick_mill
 from setupsheet.plan.record import Ask
 from setupsheet.plane import Point2
-from setupsheet.solid.volume import Primitive, Prism
+from setupsheet.solid.volume import Primitive, Prism, Volume
 
 PAST_MM = 0.5
 """How far a side is cut below the metal that has to have it. Common practice, no source."""
@@ -121,3 +122,14 @@ def column_over(bench: Bench, region: Region, floor: float) -> tuple[Primitive, 
     outside = area.union([region, area.without(grown, flat_box(bench.stock))])
     prisms = [Prism(2, outer, islands, floor, top) for outer, islands in area.loops_of(outside)]
     return tuple(bench.laid.primitive_to_part(prism) for prism in prisms)
+
+
+def cut_above(bench: Bench, volume: Volume, floor: float) -> tuple[Primitive, ...]:
+    """Return the part of a volume of upright prisms that lies over a height (part frame)."""
+    bound = bench.laid.to_part((0.0, 0.0, floor))[bench.up.axis]
+    kept = []
+    for shape in volume:
+        low, high = (max(shape.low, bound), shape.high) if bench.up.sign > 0 else (shape.low, min(shape.high, bound))
+        if high > low:
+            kept.append(replace(shape, low=low, high=high))
+    return tuple(kept)

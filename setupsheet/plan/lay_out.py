@@ -1,0 +1,32 @@
+"""What to lay out before the first clamping: every cutter and gauge, owned or to buy or borrow."""
+
+from __future__ import annotations
+
+from setupsheet.part.part import Part
+from setupsheet.part.shop import Shop
+from setupsheet.plan.record import Setup, ToolLine
+
+
+def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolLine, ...]:
+    """Return the list, cutters in the order in which they are first used, then what holds and finds."""
+    used: dict[str, tuple[bool, list[int], str]] = {}
+    for setup in setups:
+        for step in setup.steps:
+            if step.tool is None:
+                continue
+            entry = used.setdefault(step.tool.label, (step.tool.owned, [], step.title))
+            if setup.number not in entry[1]:
+                entry[1].append(setup.number)
+    lines = [ToolLine(label, owned, tuple(numbers), why) for label, (owned, numbers, why) in used.items()]
+    everywhere = tuple(setup.number for setup in setups)
+    finders = [s.number for s in setups if any(z.method == "edge finder" for z in s.zero)]
+    if finders:
+        size = f"{shop.edge_finder_mm / float(part.unit.mm):.4g}"
+        lines.append(ToolLine(f"edge finder, tip {size}", shop.edge_finder_mm > 0, tuple(finders), "find zero"))
+    indicated = [s.number for s in setups if any(z.method == "indicate" for z in s.zero)]
+    if indicated:
+        owned = any(g.kind == "indicator" for g in shop.gauges)
+        lines.append(ToolLine("indicator with a spindle holder", owned, tuple(indicated), "find zero"))
+    feeler = f"{shop.feeler_mm / float(part.unit.mm):.4g}"
+    lines.append(ToolLine(f"feeler {feeler}", True, everywhere, "find Z"))
+    return tuple(lines)

@@ -1,0 +1,152 @@
+"""The plan of a part: setups in order, each with its work, what to measure and what to lay out.
+
+``make_plan`` is the one door to this stage. It asks the solid stage for the body after each setup, because
+pictures and volumes are of metal that is really there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import setupsheet
+from setupsheet.finding import Finding
+from setupsheet.part.feature import Hole, Spot
+from setupsheet.part.part import Part, SetupAsked
+from setupsheet.part.shop import Shop
+from setupsheet.plan import cautions
+from setupsheet.plan.blank import stock_plan
+from setupsheet.plan.clamping import Done, Order, plan_setup
+from setupsheet.plan.features import feature_plans
+from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
+from setupsheet.plan.jobs import Job, allot
+from setupsheet.plan.lay_out import tool_lines
+from setupsheet.plan.measuring import measures
+from setupsheet.plan.propose import proposed, reasons
+from setupsheet.plan.record import MadeIn, Plan, Setup, SolidPlan, as_json
+from setupsheet.solid.body import Body, stock_less, volume_mm3
+from setupsheet.solid.volume import Primitive, Volume
+from setupsheet.solid.volumes import finished_volumes
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """The plan, the body before the first setup and after each one, and everything found on the way."""
+
+    plan: Plan
+    bodies: tuple[Body, ...]
+    findings: tuple[Finding, ...]
+
+
+def make_plan(part: Part, shop: Shop, solid: SolidPlan) -> Planned:
+    """Plan the work on a part with what a shop has; ``solid`` holds the facts of the finished solid."""
+    setups, findings = proposed(part)
+    jobs, faults = allot(part, setups)
+    findings += faults
+    listed = [{id_ for job in row for id_ in job.ids} for row in jobs]
+    holes, faults = plan_holes(part, shop, setups, listed)
+    findings += faults
+    done = _setups(part, shop, setups, with_hole_ends(jobs, holes), holes)
+    bodies = [stock_less(part, volumes) for volumes in _taken(done)]
+    findings += [finding for row in done for finding in row.findings]
+    findings += [finding for body in bodies for finding in body.findings]
+    planned = tuple(_with_volumes(row.setup, *bodies[i : i + 2]) for i, row in enumerate(done))
+    plan = _plan(part, shop, solid, (setups, planned, holes))
+    return Planned(plan, tuple(bodies), tuple(findings))
+
+
+def _setups(
+    part: Part, shop: Shop, setups: tuple[SetupAsked, ...], jobs: list[list[Job]], holes: dict[str, HolePlan]
+) -> list[Done]:
+    finished: tuple[Primitive, ...] = tuple(s for volume in finished_volumes(part).values() for s in volume)
+    witnesses = [_witness(part, asked, i, holes) for i, asked in enumerate(setups)]
+    done: list[Done] = []
+    for index, asked in enumerate(setups):
+        removed = done[-1].removed if done else ()
+        before = setups[index - 1] if index else None
+        opened = _looked_for(setups[index + 1 :], witnesses[index + 1 :])
+        order = Order(index, asked, before, jobs[index], holes, removed, finished, opened, witnesses[index])
+        done.append(plan_setup(part, shop, order))
+    return done
+
+
+def _looked_for(later: tuple[SetupAsked, ...], witnesses: list[tuple[Hole, Spot] | None]) -> frozenset[str]:
+    """Return the holes that later setups indicate or drive to: they must be open right through."""
+    named = {zero.found.split()[-1] for asked in later for zero in asked.zero.values() if "indicate" in zero.found}
+    return frozenset(named | {pair[0].id for pair in witnesses if pair})
+
+
+def _witness(part: Part, asked: SetupAsked, index: int, holes: dict[str, HolePlan]) -> tuple[Hole, Spot] | None:
+    """Return the hole that shows a wrong turn-over: the one asked for, else the farthest from the middle."""
+    made = [h.hole for h in holes.values() if h.making is not None and h.making < index]
+    fit = [h for h in made if h.through and h.face.axis == asked.up.axis]
+    if asked.check_first:
+        fit = [h for h in fit if asked.check_first in (h.id, *(s.label for s in h.spots))]
+    pairs = [(hole, spot) for hole in fit for spot in hole.spots if _is_wanted(asked, hole, spot)]
+    if not pairs:
+        return None
+    u, v = asked.up.in_plane
+    middle = [(part.box.low[i] + part.box.high[i]) / 2 for i in (u, v)]
+    return max(pairs, key=lambda p: (min(abs(p[1].at[0] - middle[0]), abs(p[1].at[1] - middle[1])), p[1].label))
+
+
+def _is_wanted(asked: SetupAsked, hole: Hole, spot: Spot) -> bool:
+    return asked.check_first in ("", hole.id, spot.label)
+
+
+def _taken(done: list[Done]) -> list[Mapping[str, Volume]]:
+    """Return what is gone before the first setup and after each."""
+    rows: list[Mapping[str, Volume]] = [{}]
+    for row in done:
+        rows.append({f"cut {i}": (shape,) for i, shape in enumerate(row.removed)})
+    return rows
+
+
+def _with_volumes(setup: Setup, before: Body, after: Body) -> Setup:
+    return replace(setup, volume_before_mm3=volume_mm3(before), volume_after_mm3=volume_mm3(after))
+
+
+def _plan(
+    part: Part,
+    shop: Shop,
+    solid: SolidPlan,
+    work: tuple[tuple[SetupAsked, ...], tuple[Setup, ...], dict[str, HolePlan]],
+) -> Plan:
+    asked, setups, holes = work
+    made = made_in(setups)
+    unproved = tuple(s.not_proved for setup in setups for s in setup.steps if s.not_proved)
+    return Plan(
+        format=1,
+        part=part.name,
+        number=part.number,
+        revision=part.revision,
+        unit=part.unit.value,
+        spec_sha256=part.sha256,
+        shop_sha256=shop.sha256,
+        program_version=setupsheet.__version__,
+        defaults_applied=tuple({"path": d.path, "value": d.value, "reason": d.reason} for d in part.defaults),
+        material=part.material,
+        stock=stock_plan(part, asked),
+        solid=solid,
+        features=feature_plans(part, made),
+        setups=setups,
+        order_reasons=reasons(part, asked),
+        measure=measures(part, shop, made),
+        tools=tool_lines(part, shop, setups),
+        watch=(*(words for plan in holes.values() if (words := verdict_words(plan))), *unproved),
+        cautions=cautions.for_everybody(),
+        not_proved=unproved,
+        findings=(),
+        revisions=tuple(as_json(row) for row in part.revisions),
+        notes=part.notes,
+    )
+
+
+def made_in(setups: tuple[Setup, ...]) -> dict[str, tuple[MadeIn, ...]]:
+    """Return the setups and steps that work on each feature, in order."""
+    made: dict[str, list[MadeIn]] = {}
+    for setup in setups:
+        for step in setup.steps:
+            for id_ in step.features:
+                made.setdefault(id_, []).append(MadeIn(setup.number, step.number))
+    return {id_: tuple(rows) for id_, rows in made.items()}

@@ -1,0 +1,161 @@
+"""What to measure, between which limits, with which gauge that can reach and is fine enough."""
+
+from __future__ import annotations
+
+import math
+
+from setupsheet.length import fixed
+from setupsheet.part.face import Face
+from setupsheet.part.feature import (
+    BoltCircle,
+    EdgeCut,
+    Feature,
+    Hole,
+    Level,
+    Pocket,
+    RingGroove,
+    RoundBoss,
+    Size,
+    Slot,
+)
+from setupsheet.part.part import Part
+from setupsheet.part.shop import Gauge, Shop
+from setupsheet.plan.record import MadeIn, Measure
+from setupsheet.plan.sizes import between
+
+CALIPER_BAND_MM = 0.08
+"""Narrowest band that a caliper is trusted with (planning rule M89: caliper to ± 0.02, pins below 0.05)."""
+
+MadeBy = dict[str, tuple[MadeIn, ...]]
+
+_AXES = {"length": Face.RIGHT, "width": Face.BACK, "height": Face.TOP}
+
+
+def measures(part: Part, shop: Shop, made: MadeBy) -> tuple[Measure, ...]:
+    """Return everything to measure, the whole part first, then feature by feature."""
+    rows = [_overall(part, shop, name, face) for name, face in _AXES.items()]
+    for feature in part.features:
+        after = made.get(feature.id, (None,))[-1]
+        rows += [_with_after(row, after) for row in _of_feature(part, shop, feature)]
+    return tuple(rows)
+
+
+def _with_after(row: Measure, after: MadeIn | None) -> Measure:
+    return Measure(row.feature, row.what, row.lower_mm, row.upper_mm, row.shown, row.gauge, after, row.words)
+
+
+def _overall(part: Part, shop: Shop, name: str, face: Face) -> Measure:
+    size = part.envelope[face]
+    return _row(part, shop, "", (name, size.lower_mm, size.upper_mm), "outside")
+
+
+def _of_feature(part: Part, shop: Shop, feature: Feature) -> list[Measure]:
+    if isinstance(feature, Hole):
+        return _hole(part, shop, feature)
+    if isinstance(feature, Level):
+        return [_row(part, shop, feature.id, _height(part, feature), "depth")]
+    if isinstance(feature, EdgeCut) and feature.distance is not None:
+        return [_distance(part, shop, feature)]
+    sized = _plain_size(feature)
+    if sized is None:
+        return []
+    name, size, reach = sized
+    return [_row(part, shop, feature.id, (name, size.lower_mm, size.upper_mm), reach)]
+
+
+def _height(part: Part, level: Level) -> tuple[str, float, float]:
+    """Return a level as measured: from the bottom up, or from the face that it is cut into."""
+    base = part.box.at(Face.BOTTOM) if level.face.axis == 2 else part.box.at(level.face)
+    low, high = sorted((abs(level.height.lower_mm - base), abs(level.height.upper_mm - base)))
+    return f"{level.id} {'height' if level.face is Face.TOP else 'depth'}", low, high
+
+
+def _plain_size(feature: Feature) -> tuple[str, Size, str] | None:
+    """Return the one size that is measured on a feature, and from which side a gauge reaches it."""
+    if isinstance(feature, RoundBoss):
+        return f"{feature.id} Ø", feature.diameter, "outside"
+    if isinstance(feature, Pocket | Slot) and feature.width is not None:
+        return f"{feature.id} width", feature.width, "inside"
+    if isinstance(feature, RingGroove):
+        return f"{feature.id} outside Ø", feature.outer, "inside"
+    return None
+
+
+def _hole(part: Part, shop: Shop, hole: Hole) -> list[Measure]:
+    rows = []
+    if hole.making == "tap":
+        words = f"a {hole.callout} screw runs in by hand" + (" right through" if hole.through else "")
+        rows.append(Measure(hole.id, f"{hole.id} thread", 0.0, 0.0, hole.callout, "screw or plug gauge", None, words))
+    else:
+        size = hole.diameter
+        rows.append(_row(part, shop, hole.id, (f"{hole.id} Ø", size.lower_mm, size.upper_mm), "inside"))
+    if isinstance(hole.pattern, BoltCircle) and len(hole.spots) > 1 and hole.making != "tap":
+        rows.append(_across(part, shop, hole, hole.pattern))
+    return rows
+
+
+def _across(part: Part, shop: Shop, hole: Hole, circle: BoltCircle) -> Measure:
+    """Measure over pins in the two holes of a pattern that lie farthest apart."""
+    first = hole.spots[0]
+    other = max(hole.spots[1:], key=lambda s: (round(_apart(first.at, s.at), 6), s.label))
+    pin, apart = hole.diameter.lower_mm, _apart(first.at, other.at)
+    slack = hole.position.zone_mm if hole.position else 0.2
+    what = f"over pins Ø {_size(part, pin)} in {first.label} and {other.label}"
+    del circle
+    return _row(part, shop, hole.id, (what, apart + pin - slack, apart + pin + slack), "outside")
+
+
+def _distance(part: Part, shop: Shop, cut: EdgeCut) -> Measure:
+    """Measure from a bore to an edge over a pin in the bore: half the pin is added."""
+    size = cut.distance
+    assert size is not None
+    bore = next((f for f in part.features if isinstance(f, Hole) and _is_at(part, f, cut.measured_from)), None)
+    if bore is None:
+        return _row(part, shop, cut.id, (f"{cut.measured_from} to {cut.id}", size.lower_mm, size.upper_mm), "outside")
+    pin = bore.diameter.lower_mm
+    what = f"over a pin Ø {_size(part, pin)} in {bore.id} to {cut.id}"
+    row = _row(part, shop, cut.id, (what, size.lower_mm + pin / 2, size.upper_mm + pin / 2), "outside")
+    words = f"{between(size.lower_mm, size.upper_mm, part.unit)} from its centre, and half the pin"
+    return Measure(row.feature, row.what, row.lower_mm, row.upper_mm, row.shown, row.gauge, None, words)
+
+
+def _is_at(part: Part, hole: Hole, name: str) -> bool:
+    if hole.id == name:
+        return True
+    return name in part.points and len(hole.spots) == 1 and _apart(hole.spots[0].at, part.points[name]) < 1e-6
+
+
+def _row(part: Part, shop: Shop, id_: str, sized: tuple[str, float, float], reach: str) -> Measure:
+    what, lower, upper = sized
+    gauge = pick_gauge(shop, lower, upper, reach)
+    return Measure(id_, what, lower, upper, between(lower, upper, part.unit), gauge, None)
+
+
+def pick_gauge(shop: Shop, lower_mm: float, upper_mm: float, reach: str) -> str:
+    """Return the gauge for a size: one of the shop's that spans it and is fine enough, else what to borrow."""
+    band = upper_mm - lower_mm
+    if reach == "inside" and band < CALIPER_BAND_MM:
+        return _named(shop, "pin", lower_mm) or f"plug gauge or pins {fixed(lower_mm, 3)} and {fixed(upper_mm, 3)}"
+    kinds = {"outside": ("caliper", "micrometer"), "inside": ("caliper",), "depth": ("depth gauge", "caliper")}[reach]
+    fine = [g for kind in kinds for g in shop.gauges if g.kind == kind and _spans(g, lower_mm, upper_mm)]
+    fine = [g for g in fine if g.kind == "micrometer" or band >= CALIPER_BAND_MM]
+    if fine:
+        return fine[0].label
+    return "micrometer (to borrow)" if reach == "outside" else "caliper (to borrow)" if not fine else fine[0].label
+
+
+def _named(shop: Shop, kind: str, size_mm: float) -> str:
+    found = [g for g in shop.gauges if g.kind == kind and g.low_mm <= size_mm <= g.high_mm]
+    return found[0].label if found else ""
+
+
+def _spans(gauge: Gauge, lower_mm: float, upper_mm: float) -> bool:
+    return gauge.low_mm <= lower_mm and upper_mm <= gauge.high_mm
+
+
+def _apart(a: tuple[float, float], b: tuple[float, float]) -> float:
+    return math.dist(a, b)
+
+
+def _size(part: Part, value_mm: float) -> str:
+    return fixed(value_mm / float(part.unit.mm), 2 if part.unit.value == "mm" else 4)
