@@ -7,16 +7,19 @@ straight and conical round shapes come out exact and only crossings of round sha
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from manifold3d import CrossSection, Manifold
 
 from setupsheet.solid.body import finished, volume_mm3
-from tests.solid.bracket_part import bracket
+from setupsheet.spec.reader import read_part
 
 _SIDES = 64
 _FAT = math.sqrt((2 * math.pi / _SIDES) / math.sin(2 * math.pi / _SIDES))
 _RELATIVE = 2e-6
+_SPECS = Path(__file__).parents[2] / "specs"
 
 
 def _box(x0: float, y0: float, z0: float, x1: float, y1: float, z1: float) -> Manifold:
@@ -60,8 +63,44 @@ def _bracket() -> Manifold:
     return solid
 
 
-def test_the_worm_bracket() -> None:
-    """Both kernels agree on the bracket's volume to 2e-6, so that no chamfer can be missing."""
-    body = finished(bracket())
+def _foot() -> Manifold:
+    """Return the foot in inches: 1/4-20 and 10-32 at basic minor diameters, number 30 drill 0.1285, points of 118."""
+    post = 0.25 - 1.08253175 / 20
+    plate = 0.19 - 1.08253175 / 32
+    tip = 1 / math.tan(math.radians(59))
+    leg = 1 / 32
+    cuts = [
+        _box(-1, 0.75 - 0.164, -1, 0.6, 0.75 + 0.164, 1),
+        _round(0.6, 0.75, -1, 1, 0.328, 0.328),
+        _round(1.25, 0.75, -1, 1, post, post),
+        _round(1.25, 0.75, 0.5 - (0.27 - post) / 2, 0.5, post, 0.27),
+        _round(1.25, 0.75, 0, (0.27 - post) / 2, 0.27, post),
+        _round(2, 0.45, -1, 1, 17 / 64, 17 / 64),
+        _round(2, 0.45, 0.5 - 0.275, 1, 7 / 16, 7 / 16),
+    ]
+    for x in (1.625, 2.125):
+        cuts += [
+            _round(x, 1.125, 0.12, 1, plate, plate),
+            _round(x, 1.125, 0.12 - plate / 2 * tip, 0.12, 0, plate),
+            _round(x, 1.125, 0.5 - (0.21 - plate) / 2, 0.5, plate, 0.21),
+        ]
+    for x in (0.3, 0.9):
+        cuts += [_round(x, 1.3, 0.25, 1, 0.1285, 0.1285), _round(x, 1.3, 0.25 - 0.1285 / 2 * tip, 0.25, 0, 0.1285)]
+    bevel = Manifold.extrude(CrossSection([[(0, 0), (leg, 0), (0, leg)]]), 4).translate((0, 0, -1))
+    right, front = bevel.rotate((-90, 0, 0)), bevel.rotate((90, 0, 90))
+    cuts += [right.translate((0, 0, 0.5)), right.rotate((0, 0, 180)).translate((2.5, 1.5, 0.5))]
+    cuts += [front.rotate((0, 180, 0)).translate((2.5, 0, 0.5)), front.rotate((0, 180, 180)).translate((0, 1.5, 0.5))]
+    solid = _box(0, 0, 0, 2.5, 1.5, 0.5)
+    for cut in cuts:
+        solid -= cut
+    return solid.scale((25.4, 25.4, 25.4))
+
+
+@pytest.mark.parametrize(("name", "other"), [("worm-bracket", _bracket), ("indicator-foot", _foot)])
+def test_the_demo_parts(name: str, other: Callable[[], Manifold]) -> None:
+    """Both kernels agree on the part's volume to 2e-6, so that no chamfer can be missing, no depth wrong."""
+    part, _, findings = read_part(_SPECS / f"{name}.yaml")
+    assert part is not None, findings
+    body = finished(part)
     assert body.findings == ()
-    assert volume_mm3(body) == pytest.approx(_bracket().volume(), rel=_RELATIVE)
+    assert volume_mm3(body) == pytest.approx(other().volume(), rel=_RELATIVE)
