@@ -1,1 +1,1 @@
-"""Commands: arguments in, findings and files out. The only place that prints or exits."""
+"""The command line: arguments in, findings and files out; the only stage that prints, writes and exits."""
