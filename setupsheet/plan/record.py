@@ -254,13 +254,17 @@ class Ring:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """A stop for the cutter's centre: never past ``value`` of ``axis`` on the side named in ``words``."""
+    """A stop for the cutter's centre: never past ``value`` of ``axis`` on the side named in ``words``.
+
+    ``shown_rough`` is the reading for all passes but the last ('' where they are the same).
+    """
 
     axis: str
     value: float
     side: str
     shown: str
     words: str
+    shown_rough: str = ""
 
 
 @dataclass(frozen=True, slots=True)
