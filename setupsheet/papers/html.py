@@ -42,9 +42,13 @@ def css_string(text: str) -> str:
 
 def _style(foot: str) -> str:
     """Return the whole style sheet: font, what both have, paper, screen."""
-    faces = "".join(_face(bold) for bold in (False, True))
     printed = _file("print.css").replace("@FOOT@", css_string(lettering.drawable(foot)))
-    return f"{faces}{_file('sheet.css')}{printed}{_file('screen.css')}"
+    return f"{font_faces()}{_file('sheet.css')}{printed}{_file('screen.css')}"
+
+
+def font_faces() -> str:
+    """Return the style rules that embed the bundled font."""
+    return "".join(_face(bold) for bold in (False, True))
 
 
 @cache

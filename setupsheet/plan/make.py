@@ -10,12 +10,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import setupsheet
-from setupsheet.finding import Finding
+from setupsheet.finding import Finding, error
 from setupsheet.part.feature import Hole, Spot
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import cautions
-from setupsheet.plan.blank import stock_plan
+from setupsheet.plan.blank import mass_text, stock_plan
 from setupsheet.plan.clamping import Done, Order, plan_setup
 from setupsheet.plan.features import feature_plans
 from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
@@ -24,9 +24,14 @@ from setupsheet.plan.lay_out import tool_lines
 from setupsheet.plan.measuring import measures
 from setupsheet.plan.propose import proposed, reasons
 from setupsheet.plan.record import MadeIn, Plan, Setup, SolidPlan, as_json
+from setupsheet.plan.replay import MeshData, replay
+from setupsheet.plan.sizes import length
 from setupsheet.solid.body import Body, stock_less, volume_mm3
+from setupsheet.solid.solids import Solids
 from setupsheet.solid.volume import Primitive, Volume
 from setupsheet.solid.volumes import finished_volumes
+
+_PROOF_ADVICE = "look at the step named; name the work in another order with do:, or hold the part another way"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +43,8 @@ class Planned:
     findings: tuple[Finding, ...]
 
 
-def make_plan(part: Part, shop: Shop, solid: SolidPlan) -> Planned:
-    """Plan the work on a part with what a shop has; ``solid`` holds the facts of the finished solid."""
+def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
+    """Plan the work on a part with what a shop has; ``solids`` are those of the finished part."""
     setups, findings = proposed(part)
     jobs, faults = allot(part, setups)
     findings += faults
@@ -51,8 +56,27 @@ def make_plan(part: Part, shop: Shop, solid: SolidPlan) -> Planned:
     findings += [finding for row in done for finding in row.findings]
     findings += [finding for body in bodies for finding in body.findings]
     planned = tuple(_with_volumes(row.setup, *bodies[i : i + 2]) for i, row in enumerate(done))
-    plan = _plan(part, shop, solid, (setups, planned, holes))
+    plan = _plan(part, shop, solid_plan(part, solids), (setups, planned, holes))
     return Planned(plan, tuple(bodies), tuple(findings))
+
+
+def prove(planned: Planned, solids: Solids) -> Planned:
+    """Cut the plan again from its own numbers; what does not come out is an error that stops the papers."""
+    least, most = (MeshData(*mesh) for mesh in (solids.least_mesh, solids.most_mesh))
+    verdict = replay(as_json(planned.plan), least, most)
+    faults = [("replay-gouge", str(piece["words"])) for piece in verdict.gouge]
+    faults += [("replay-left", str(piece["words"])) for piece in verdict.left]
+    faults += [("replay-objects", words) for words in verdict.objections]
+    findings = [error(code, words, try_=_PROOF_ADVICE) for code, words in faults]
+    return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*planned.findings, *findings))
+
+
+def solid_plan(part: Part, solids: Solids) -> SolidPlan:
+    """Return the facts of the finished solid as the plan carries them; its meshes come with the files."""
+    mass = solids.volume_mm3 * part.density_kg_m3 * 1e-9
+    low, high = solids.box_mm
+    sizes = " x ".join(length(b - a, part.unit) for a, b in zip(low, high, strict=True))
+    return SolidPlan(solids.volume_mm3, solids.box_mm, 0.0, (), mass, mass_text(mass, part.unit), sizes)
 
 
 def _setups(

@@ -1,0 +1,105 @@
+"""Every paper of a build as bytes, by its name in the build's folder (contracts: a build's folder)."""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import io
+import json
+from collections.abc import Iterator
+from dataclasses import replace
+
+from setupsheet.drawing import dxf, svg
+from setupsheet.drawing.ink import Sheet
+from setupsheet.finding import Findings
+from setupsheet.papers import bodies, html, pdf, setup_sheet
+from setupsheet.part.face import Face
+from setupsheet.part.part import Part
+from setupsheet.plan.make import Planned
+from setupsheet.plan.record import Mesh, Plan, Position, Setup, Step, as_json
+from setupsheet.solid.outline import outlines
+from setupsheet.solid.solids import DEFLECTION_MM, Solids, step_bytes, stl_bytes
+from setupsheet.solid.view import face_view
+
+COLUMNS = [
+    "setup",
+    "step",
+    "feature",
+    "label",
+    "operation",
+    "tool",
+    "x_mm",
+    "y_mm",
+    "z_tip_mm",
+    "x_shown",
+    "y_shown",
+    "z_shown",
+    "shown_unit",
+]
+
+
+def papers_of(
+    part: Part, solids: Solids, planned: Planned, sheets: tuple[Sheet, ...], findings: Findings
+) -> dict[str, bytes]:
+    """Return every file but written.json, which the command line adds when it knows what it wrote."""
+    files = _solid_files(part, solids)
+    plan = _final(planned.plan, solids, files, findings)
+    pages = html.page_html(setup_sheet.sheets(plan, bodies.views(plan, solids.nominal, planned.bodies)))
+    files |= _drawing_files(sheets)
+    files |= {f"views/{face.value}.dxf": _view(part, solids, face) for face in Face}
+    files["setups.html"] = pages.encode()
+    files["setups.pdf"] = pdf.setups_pdf(pages)
+    files["plan.json"] = (json.dumps(as_json(plan), indent=1, ensure_ascii=False) + "\n").encode()
+    files["positions.csv"] = positions_csv(plan).encode()
+    return dict(sorted(files.items()))
+
+
+def _solid_files(part: Part, solids: Solids) -> dict[str, bytes]:
+    return {
+        "part.step": step_bytes(solids.nominal, f"{part.number} {part.revision}"),
+        "part.stl": stl_bytes(solids.nominal),
+        "part_least.stl": stl_bytes(solids.least),
+        "part_most.stl": stl_bytes(solids.most),
+    }
+
+
+def _final(plan: Plan, solids: Solids, files: dict[str, bytes], findings: Findings) -> Plan:
+    """Return the plan with the hashes of its meshes and everything that was found."""
+    meshes = tuple(
+        Mesh(name, hashlib.sha256(data).hexdigest()) for name, data in files.items() if name.endswith(".stl")
+    )
+    solid = replace(plan.solid, meshes=meshes, mesh_deflection_mm=DEFLECTION_MM, volume_mm3=solids.volume_mm3)
+    return replace(plan, solid=solid, findings=tuple(finding.as_json() for finding in findings))
+
+
+def _drawing_files(sheets: tuple[Sheet, ...]) -> dict[str, bytes]:
+    names = ["drawing.dxf", *(f"drawing-{i}.dxf" for i in range(2, len(sheets) + 1))]
+    files = {name: dxf.sheet_dxf(sheet) for name, sheet in zip(names, sheets, strict=False)}
+    sizes = [(sheet.width, sheet.height) for sheet in sheets]
+    files["drawing.pdf"] = pdf.drawing_pdf([svg.sheet_svg(sheet) for sheet in sheets], sizes, html.font_faces())
+    return files
+
+
+def _view(part: Part, solids: Solids, face: Face) -> bytes:
+    return dxf.view_dxf(outlines(solids.nominal, face_view(face), hidden=False), part.unit, face.value)
+
+
+def positions_csv(plan: Plan) -> str:
+    """Return every hole-like position as a table, one line each."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for setup, step, at in _positions(plan):
+        tool = step.tool.label if step.tool else ""
+        shown = [at.shown[axis] for axis in "xyz"]
+        number = [f"{value:.6f}".rstrip("0").rstrip(".") for value in (at.x, at.y, at.z_to)]
+        unit = setup.readout["x"].unit
+        writer.writerow([setup.number, step.number, at.feature, at.label, step.operation, tool, *number, *shown, unit])
+    return out.getvalue()
+
+
+def _positions(plan: Plan) -> Iterator[tuple[Setup, Step, Position]]:
+    for setup in plan.setups:
+        for step in setup.steps:
+            for at in step.positions:
+                yield setup, step, at

@@ -1,0 +1,62 @@
+"""The three solids of a part: as drawn, with the least metal that its limits allow, and with the most.
+
+Their meshes are what the replay compares with and what the STL files hold.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from setupsheet.finding import Finding
+from setupsheet.part.part import Part
+from setupsheet.plane import Point3
+from setupsheet.solid import export
+from setupsheet.solid.body import Body, bounding_box, finished, volume_mm3
+
+DEFLECTION_MM = 0.002
+"""Greatest distance between a mesh and the true surface (contracts: STL files)."""
+
+Triangles = tuple[list[Point3], list[tuple[int, int, int]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Solids:
+    """The bodies of the finished part, the meshes of its limits, and its volume and box."""
+
+    nominal: Body
+    least: Body
+    most: Body
+    least_mesh: Triangles
+    most_mesh: Triangles
+    volume_mm3: float
+    box_mm: tuple[Point3, Point3]
+
+
+def make_solids(part: Part) -> tuple[Solids, list[Finding]]:
+    """Build the three solids; the findings are the nominal one's."""
+    nominal, least, most = finished(part), finished(part, "least"), finished(part, "most")
+    box = bounding_box(nominal)
+    meshes = [export.mesh(body, DEFLECTION_MM) for body in (least, most)]
+    solids = Solids(nominal, least, most, meshes[0], meshes[1], volume_mm3(nominal), (box.low, box.high))
+    return solids, list(nominal.findings)
+
+
+def stl_bytes(body: Body) -> bytes:
+    """Return a body as a binary STL file."""
+    return _written(lambda path: export.write_stl(body, path, DEFLECTION_MM), "body.stl")
+
+
+def step_bytes(body: Body, name: str) -> bytes:
+    """Return a body as a STEP file of one product."""
+    return _written(lambda path: export.write_step(body, path, name), "body.step")
+
+
+def _written(write: Callable[[Path], None], name: str) -> bytes:
+    """Let the kernel write a file (it writes nothing but files) and return its bytes."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / name
+        write(path)
+        return path.read_bytes()
