@@ -21,21 +21,10 @@ from setupsheet.solid.outline import outlines
 from setupsheet.solid.solids import DEFLECTION_MM, Solids, step_bytes, stl_bytes
 from setupsheet.solid.view import face_view
 
-COLUMNS = [
-    "setup",
-    "step",
-    "feature",
-    "label",
-    "operation",
-    "tool",
-    "x_mm",
-    "y_mm",
-    "z_tip_mm",
-    "x_shown",
-    "y_shown",
-    "z_shown",
-    "shown_unit",
-]
+COLUMNS = (
+    *("setup", "step", "feature", "label", "operation", "tool", "x_mm", "y_mm", "z_tip_mm"),
+    *("x_shown", "y_shown", "z_shown", "shown_unit"),
+)
 
 
 def papers_of(
