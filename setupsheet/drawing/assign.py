@@ -116,5 +116,3 @@ def home_point(point: Point2, face: Face, view: Seen) -> Point2:
     part[frame.u_axis] = point[0] * frame.u_sign
     part[frame.v_axis] = point[1] * frame.v_sign
     return project((part[0], part[1], part[2]), view.frame)
-
-

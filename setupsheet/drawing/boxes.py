@@ -77,17 +77,19 @@ def turned(at: Point2, width: float, low: float, high: float, angle_deg: float) 
 def crosses(box: Rect, line: Segment) -> bool:
     """Tell whether a segment has any length inside a box (touching a side does not count)."""
     (x0, y0), (x1, y1) = line
-    near, far = 0.0, 1.0
-    for start, delta, low, high in (
-        (x0, x1 - x0, box[0][0], box[1][0]),
-        (y0, y1 - y0, box[0][1], box[1][1]),
+    (left, low), (right, high) = box
+    if (
+        (x0 <= left + 1e-9 and x1 <= left + 1e-9)
+        or (x0 >= right - 1e-9 and x1 >= right - 1e-9)
+        or (y0 <= low + 1e-9 and y1 <= low + 1e-9)
+        or (y0 >= high - 1e-9 and y1 >= high - 1e-9)
     ):
-        if abs(delta) < 1e-12:
-            if start <= low + 1e-9 or start >= high - 1e-9:
-                return False
-            continue
-        a, b = (low - start) / delta, (high - start) / delta
-        near, far = max(near, min(a, b)), min(far, max(a, b))
+        return False
+    near, far = 0.0, 1.0
+    for start, delta, least, most in ((x0, x1 - x0, left, right), (y0, y1 - y0, low, high)):
+        if abs(delta) > 1e-12:
+            a, b = (least - start) / delta, (most - start) / delta
+            near, far = max(near, min(a, b)), min(far, max(a, b))
     return far - near > 1e-9
 
 

@@ -8,19 +8,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from setupsheet.drawing import centres, threads
+from setupsheet.drawing import centres
 from setupsheet.drawing.assign import ViewWants
 from setupsheet.drawing.boxes import Rect, crosses, grow, join, overlap
 from setupsheet.drawing.hatch import hatch
 from setupsheet.drawing.hole_labels import hole_labels
-from setupsheet.drawing.ink import Arc, Circle, Dimension, Fill, Group, Line, Pen, Polyline, Stroke, Text
+from setupsheet.drawing.ink import Arc, Circle, Dimension, Fill, Group, Line, Pen, Stroke, Text
 from setupsheet.drawing.leaders import Room, datum_flag, place_callout
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.section_marks import Mark, cutting_plane, sight_arrow
-from setupsheet.drawing.section_round import cut_rounds, side_axes
+from setupsheet.drawing.section_round import cut_rounds, side_axes, without_fine_chamfers
 from setupsheet.drawing.seen import Area, Seen, scaled
 from setupsheet.drawing.stacks import Stack, stack_dimensions
-from setupsheet.drawing.strokes import items_box, stroke_box, straights, text_room
+from setupsheet.drawing.strokes import items_box, straights, stroke_box, text_room
 from setupsheet.drawing.turns import turn_dimension
 from setupsheet.drawing.view_rounds import Rounds, rounds_of
 from setupsheet.drawing.wanted import Callout, Flag, Want
@@ -54,11 +54,18 @@ def compose(job: Job) -> Drawn:
     """Return the view as ink."""
     k, seen, profile = job.scale, job.seen, job.profile
     outline = _scaled_box(seen.box, k)
+    if seen.cut is not None:
+        seen = without_fine_chamfers(seen, job.part, k)
     rounds = rounds_of(seen, job.part, k, profile)
     edges = [scaled(s, k) for s in (*rounds.edges, *seen.hidden)]
     if seen.is_picture:
         return Drawn(Group(seen.name, tuple(edges), outline, k), outline)
-    lines = [*edges, *rounds.threads, *_axes(job), *centres.crosses_on(rounds.circles, rounds.rings, profile.overrun_mm)]
+    lines = [
+        *edges,
+        *rounds.threads,
+        *_axes(job),
+        *centres.crosses_on(rounds.circles, rounds.rings, profile.overrun_mm),
+    ]
     room = _room(outline, rounds, k)
     room.edges += [seg for s in lines if not isinstance(s, Text) for seg in straights(s)]
     dims = list(stack_dimensions(Stack(seen, outline, k, profile), job.wants.places, job.wants.spans))
@@ -126,7 +133,7 @@ def _section_mark(mark: Mark, job: Job, room: Room, before: list[Stroke | Dimens
     else:
         strokes = cutting_plane(path, mark, taken, job.profile)
     for stroke in strokes:
-        if isinstance(stroke, Line) and stroke.pen is Pen.CENTRE:
+        if isinstance(stroke, Line) and stroke.pen in (Pen.CENTRE, Pen.THIN):
             room.edges.append((stroke.a, stroke.b))
         elif isinstance(stroke, Line):
             room.boxes.append(grow(stroke_box(stroke), 0.6))
@@ -163,7 +170,9 @@ def _flag(flag: Flag, job: Job, outline: Rect, room: Room) -> list[Stroke]:
 
 
 def _is_free(box: Rect, room: Room) -> bool:
-    return not any(overlap(box, other) for other in room.boxes) and not any(crosses(box, s) for s in (*room.segments, *room.extensions))
+    return not any(overlap(box, other) for other in room.boxes) and not any(
+        crosses(box, s) for s in (*room.segments, *room.extensions)
+    )
 
 
 def _callouts(job: Job, room: Room) -> tuple[list[Dimension], list[Want]]:
@@ -216,3 +225,9 @@ def _title(job: Job, items: list[Stroke | Dimension]) -> list[Stroke]:
     middle = (seen.box[0][0] + seen.box[1][0]) / 2 * job.scale
     y = box[1][1] + 3.0 if profile.iso else box[0][1] - 3.0 - profile.letter_mm
     return [Text((middle, y), profile.letter_mm, words, "middle")]
+
+
+def outline_of(group: Group) -> Rect:
+    """Return the box of the visible edges of a finished view."""
+    edges = [s for s in group.items if not isinstance(s, Dimension | Text | Fill) and s.pen is Pen.VISIBLE]
+    return items_box(tuple(edges)) if edges else group.box

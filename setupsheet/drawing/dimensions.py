@@ -7,6 +7,7 @@ want stands on paper is decided later (``running.py``, ``leaders.py``).
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from setupsheet.drawing.dimensions_outline import corner_radius, edge_chamfer, edge_cut, rounded_end
@@ -15,6 +16,7 @@ from setupsheet.drawing.dimensions_rules import (
     ELEVATIONS,
     LOOKING_ALONG,
     area,
+    centre,
     coordinate,
     height,
     home,
@@ -126,53 +128,56 @@ def _pocket(pocket: Pocket, _part: Part, words: Words) -> list[Want]:
 
 
 def _slot(slot: Slot, part: Part, words: Words) -> list[Want]:
-    """Return a slot's width where it shows: at its open end, else at a leader; and its centre line."""
+    """Return the centres of a slot's closed ends, its width where that shows, and its floor."""
     found: list[Want] = []
     start, end = slot.shape.start, slot.shape.end
-    low = [part.box.low[i] for i in slot.face.in_plane]
-    high = [part.box.high[i] for i in slot.face.in_plane]
-    closed = [p for p in (start, end) if all(low[i] < p[i] < high[i] for i in (0, 1))]
+    closed = [p for p in (start, end) if _is_inside(p, slot, part)]
     across = 1 if abs(end[0] - start[0]) > abs(end[1] - start[1]) else 0
     radius = slot.width.nominal_mm / 2
-    for point in (start, end):
-        for k in (0, 1) if point in closed else (across,):
-            axis = slot.face.in_plane[k]
-            place = coordinate(axis, point[k], slot, words)
-            found.append(
-                Place(place.faces, axis, point[k], place.text, place.needs, in_view(point, slot), radius, False)
-            )
+    for point in closed:
+        found += centre(point, radius, slot, words)
+    if not closed:
+        axis = slot.face.in_plane[across]
+        place = coordinate(axis, start[across], slot, words)
+        found.append(replace(place, centre=in_view(start, slot), radius=radius, edge=False))
     if slot.floor is not None:
         found.append(height(slot, slot.floor, words))
-    found.append(_open_width(slot, part, across, words) if len(closed) < 2 else _closed_width(slot, words))
-    return found
+    if closed or slot.floor is None:
+        return [*found, _width_at_end(slot, closed, words)]
+    return [*found, _width_across(slot, across, words)]
 
 
-def _open_width(slot: Slot, part: Part, across: int, words: Words) -> Span:
-    """Return the width between the flanks, in the view along the slot."""
+def _is_inside(point: Point2, slot: Slot, part: Part) -> bool:
     i = slot.face.in_plane
-    view = LOOKING_ALONG[i[1 - across]] if slot.floor is not None else home(slot)
+    return all(part.box.low[i[k]] < point[k] < part.box.high[i[k]] for k in (0, 1))
+
+
+def _width_across(slot: Slot, across: int, words: Words) -> Span:
+    """Return the width between the flanks of a slot that is open at both ends, in the view along it."""
+    i = slot.face.in_plane
+    view = LOOKING_ALONG[i[1 - across]]
     ends = []
     for sign in (-1, 1):
         point: list[float] = list(slot.shape.start)
         point[across] += sign * slot.width.nominal_mm / 2
-        if slot.floor is None:
-            point[1 - across] = part.box.high[i[1 - across]]
         ends.append(project(lift((point[0], point[1]), slot.face, slot.mouth_mm), FRAME[view]))
     needs = (Need(slot.id, "width", slot.width.nominal_mm),)
     return Span(view, i[across], ends[0], ends[1], words.size(slot.width), needs)
 
 
-def _closed_width(slot: Slot, words: Words) -> Callout:
-    word = "wide" if words.iso else "WIDE"
-    centre, radius = in_view(slot.shape.end, slot), slot.width.nominal_mm / 2
-    start = in_view(slot.shape.start, slot)
-    out: Point2 = (centre[0] - start[0], centre[1] - start[1])
-    if out == (0.0, 0.0):
-        out = direction(45)
-    targets = (Target(centre, radius, out), Target(start, radius, (-out[0], -out[1])))
-    depth = "" if slot.floor is not None else words.through
-    lines = (f"{words.size(slot.width)} {word}{depth}",)
-    return Callout(home(slot), targets, lines, (Need(slot.id, "width", slot.width.nominal_mm),))
+def _width_at_end(slot: Slot, closed: list[Point2], words: Words) -> Callout:
+    """Return the width at a leader to a round end."""
+    radius = slot.width.nominal_mm / 2
+    targets = []
+    for point, other in ((slot.shape.end, slot.shape.start), (slot.shape.start, slot.shape.end)):
+        if point in closed or not closed:
+            a, b = in_view(point, slot), in_view(other, slot)
+            out = (a[0] - b[0], a[1] - b[1])
+            targets.append(Target(a, radius, out if out != (0.0, 0.0) else direction(45)))
+    words_ = f"slot {words.size(slot.width)} wide"
+    line = (words_ if words.iso else words_.upper()) + ("" if slot.floor is not None else words.through)
+    lines = (line, slot.note) if slot.note else (line,)
+    return Callout(home(slot), tuple(targets), lines, (Need(slot.id, "width", slot.width.nominal_mm),))
 
 
 RULES: dict[str, Callable[[Any, Part, Words], list[Want]]] = {

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from setupsheet.drawing.dimensions_rules import centre, height, home, in_view
 from setupsheet.drawing.needs import Need
 from setupsheet.drawing.signs import DEPTH, DIAMETER, POSITION
@@ -80,7 +82,24 @@ def _start(hole_: Hole, circle: BoltCircle, words: Words) -> Turn:
     zero = 0.0 if axis[0] > 0.5 else 180.0
     to = zero - start if mirrored else zero + start
     needs = (Need(hole_.id, "start", start),)
-    return Turn(home(hole_), seen, circle.pcd_mm / 2, zero, to, words.angle(start), needs, hole_.position is not None)
+    exact = hole_.position is not None
+    turn = Turn(home(hole_), seen, circle.pcd_mm / 2, zero, to, words.angle(start), needs, exact)
+    return replace(turn, alike=_alike(circle, zero, to))
+
+
+def _alike(circle: BoltCircle, zero: float, to: float) -> tuple[tuple[float, float], ...]:
+    """Return the other axes from which a hole of an even ring stands at the same angle as the first one."""
+    if circle.skipped or abs(circle.arc_deg) != 360 or abs(to - zero) >= 45:
+        return ()
+    step = 360.0 / circle.count
+    holes = [(to + k * step) % 360 for k in range(circle.count)]
+    found = []
+    for axis in (90.0, 180.0, 270.0):
+        for hole_deg in holes:
+            off = (hole_deg - zero - axis + 180) % 360 - 180
+            if abs(abs(off) - abs(to - zero)) < 1e-6:
+                found.append((zero + axis, zero + axis + off))
+    return tuple(found)
 
 
 def round_boss(feature: RoundBoss, part: Part, words: Words) -> list[Want]:

@@ -124,9 +124,7 @@ def _places(block: Point2, room: Room) -> Iterator[tuple[Rect, bool]]:
             x += _STEP_MM * 1.5
 
 
-def _cheapest_first(
-    callout: Callout, block: Point2, room: Room, profile: Profile
-) -> list[tuple[float, Rect, bool]]:
+def _cheapest_first(callout: Callout, block: Point2, room: Room, profile: Profile) -> list[tuple[float, Rect, bool]]:
     """Return the candidates with the least that each can cost, the least first."""
     found = []
     for box, from_left in _places(block, room):
@@ -208,7 +206,7 @@ def _crossing_cost(line: Segment, target: Target, room: Room) -> float:
         if same:
             cost += 6.0 if radius > target.radius + 0.5 else 0.0
         elif distance_to_segment(centre, *line) < radius + 0.5:
-            cost += 14.0
+            cost += 30.0
     cost += 22.0 * sum(segments_cross(line, other) for other in room.segments)
     cost += 6.0 * sum(segments_cross(line, other) for other in room.extensions)
     return cost
@@ -293,4 +291,3 @@ def datum_flag(letter: str, foot: Point2, away_deg: float, profile: Profile) -> 
         Polyline(Pen.DIM, ((x - h, y - h), (x + h, y - h), (x + h, y + h), (x - h, y + h)), closed=True),
         *signs.line(Text((x, y - h / 2), h, letter, "middle")),
     ]
-

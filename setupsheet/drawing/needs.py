@@ -154,12 +154,13 @@ def _pocket(pocket: Pocket, _part: Part) -> list[Need]:
 def _slot(slot: Slot, part: Part) -> list[Need]:
     found = [Need(slot.id, "width", slot.width.nominal_mm)]
     low, high = _face_bounds(part, slot.face)
-    for point in (slot.shape.start, slot.shape.end):
-        if all(low[i] < point[i] < high[i] for i in (0, 1)):
-            found += place(slot.face, point, slot.id)
-        else:
-            across = 1 if abs(slot.shape.end[0] - slot.shape.start[0]) > 1e-9 else 0
-            found.append(place(slot.face, point, slot.id)[across])
+    ends = (slot.shape.start, slot.shape.end)
+    closed = [p for p in ends if all(low[i] < p[i] < high[i] for i in (0, 1))]
+    for point in closed:
+        found += place(slot.face, point, slot.id)
+    if not closed:
+        across = 1 if abs(ends[1][0] - ends[0][0]) > 1e-9 else 0
+        found.append(place(slot.face, ends[0], slot.id)[across])
     if slot.floor is not None:
         found.append(_height(slot.face, slot.floor.nominal_mm, slot.id))
     return found

@@ -59,7 +59,7 @@ def run_dimensions(run: Run, profile: Profile) -> tuple[Dimension, ...]:
     zero = Mark(run.zero, run.zero_depth, "0", 0.0, (), run.side.at(run.zero, -run.zero_depth))
     every = sorted([zero, *marks], key=lambda m: m.s)
     rooms = [_room(mark.text, run.side, profile) for mark in every]
-    places = spread([mark.s for mark in every], rooms, _BETWEEN_MM)
+    places = spread([mark.s for mark in every], rooms, _between(run.side, profile))
     kink = _kink([(m.s, p) for m, p in zip(every, places, strict=True)])
     found: list[Dimension] = []
     zero_strokes: tuple[Stroke, ...] = ()
@@ -80,7 +80,8 @@ def reach(run: Run, profile: Profile) -> float:
     """Return how far from the outline the whole row of values reaches."""
     marks = [*run.marks, Mark(run.zero, 0.0, "0", 0.0, (), (0.0, 0.0))]
     every = sorted(marks, key=lambda m: m.s)
-    places = spread([m.s for m in every], [_room(m.text, run.side, profile) for m in every], _BETWEEN_MM)
+    rooms = [_room(m.text, run.side, profile) for m in every]
+    places = spread([m.s for m in every], rooms, _between(run.side, profile))
     kink = _kink([(m.s, p) for m, p in zip(every, places, strict=True)])
     longest = max(_length(m.text, run.side, profile) for m in every)
     return run.at + _lead(profile) + kink + 1.0 + longest
@@ -95,6 +96,11 @@ def _room(text: str, side: Side, profile: Profile) -> float:
     if side.runs_across and profile.level_text:
         return signs.width(text, profile.text_mm)
     return profile.text_mm
+
+
+def _between(side: Side, profile: Profile) -> float:
+    """Return the clear room between neighbouring values: more where they stand one behind the other."""
+    return 2.2 if side.runs_across and profile.level_text else _BETWEEN_MM
 
 
 def _length(text: str, side: Side, profile: Profile) -> float:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from setupsheet.drawing import signs
 from setupsheet.drawing.boxes import Rect
+from setupsheet.drawing.centres import centre_line
 from setupsheet.drawing.ink import Line, Pen, Stroke, Text
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.strokes import arrowhead
@@ -98,7 +99,7 @@ def _chain(path: tuple[Point2, ...]) -> list[Stroke]:
         lead = -_RIM_MM - 1.0 if k == 0 else corner
         tail = -_RIM_MM - 1.0 if k == last else corner
         if distance(a, b) - lead - tail > 2.0:
-            strokes.append(Line(Pen.CENTRE, polar(a, lead + 1.0, along), polar(b, -tail - 1.0, along)))
+            strokes.append(centre_line(polar(a, lead + 1.0, along), polar(b, -tail - 1.0, along)))
     return strokes
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from setupsheet.drawing import threads
 from setupsheet.drawing.centres import centre_line
 from setupsheet.drawing.frames import lift, project
@@ -12,6 +14,9 @@ from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole, RoundBoss
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2
+
+_LEAST_GAP_MM = 0.7
+"""Least clear distance between parallel lines on paper."""
 
 
 def cut_rounds(seen: Seen, part: Part, k: float, profile: Profile) -> list[Stroke]:
@@ -32,6 +37,33 @@ def cut_rounds(seen: Seen, part: Part, k: float, profile: Profile) -> list[Strok
                 minor, major = feature.diameter.nominal_mm / 2 * k, feature.thread.major_mm / 2 * k
                 strokes += threads.side_view(foot, end, minor, major, not feature.through)
     return _without_doubles(strokes)
+
+
+def without_fine_chamfers(seen: Seen, part: Part, k: float) -> Seen:
+    """Return a section without the rims of hole chamfers that lie closer to the mouth than lines may."""
+    rims: list[tuple[Point2, Point2]] = []
+    for feature in part.features:
+        if not isinstance(feature, Hole) or not feature.chamfers:
+            continue
+        for spot in feature.spots:
+            for chamfer in feature.chamfers:
+                deep = (chamfer.diameter_mm - feature.diameter.nominal_mm) / 2
+                if deep * k < _LEAST_GAP_MM:
+                    end = spot.mouth_mm if chamfer.end == "mouth" else spot.exit_mm
+                    other = spot.exit_mm if chamfer.end == "mouth" else spot.mouth_mm
+                    along = end + deep * (1 if other > end else -1)
+                    middle = project(lift(spot.at, feature.face, along), seen.frame)
+                    rims.append((middle, (feature.diameter.nominal_mm / 2 + 1e-3, 1e-3)))
+    visible = tuple(s for s in seen.visible if not any(_is_rim(s, rim) for rim in rims))
+    return replace(seen, visible=visible)
+
+
+def _is_rim(stroke: Stroke, rim: tuple[Point2, Point2]) -> bool:
+    """Tell whether a line lies within a hole's width of its axis, square to it, at the chamfer's depth."""
+    (x, y), (half, near) = rim
+    if not isinstance(stroke, Line):
+        return False
+    return all(abs(p[1] - y) < near and abs(p[0] - x) < half for p in (stroke.a, stroke.b))
 
 
 def side_axes(seen: Seen, part: Part, k: float, profile: Profile) -> list[Stroke]:

@@ -18,6 +18,7 @@ from setupsheet.part.part import Part
 from setupsheet.plane import Point3
 
 _STEP_COST = 0.6
+_SMALL_STEP_MM = 6.0
 _AGAIN = 0.1
 _CLEAR_MM = 1.0
 _SPOTS_TRIED = 4
@@ -76,11 +77,16 @@ def _best_way(part: Part, along: int, hidden: set[str]) -> tuple[float, tuple[Si
                 continue
             if last.high + (0.0 if same else 2 * _CLEAR_MM) > sight.low:
                 continue
-            total = gain + (_AGAIN if known else sight.worth) - (0.0 if same else _STEP_COST)
+            total = gain + (_AGAIN if known else sight.worth) - (0.0 if same else _step_cost(last, sight))
             if total > start[0] + 1e-9:
                 start = total, (*way, sight)
         best.append(start)
     return max(best, key=lambda item: item[0], default=(0.0, ()))
+
+
+def _step_cost(a: Sight, b: Sight) -> float:
+    """Return what a step costs: a small one is hard to see."""
+    return _STEP_COST if abs(a.at - b.at) > _SMALL_STEP_MM else 3 * _STEP_COST
 
 
 def _sights(part: Part, along: int, hidden: set[str]) -> list[Sight]:

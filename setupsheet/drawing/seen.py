@@ -109,7 +109,4 @@ def circles(seen: Seen) -> list[Circle]:
 
 def shows_circle(seen: Seen, centre: Point2) -> bool:
     """Tell whether any visible circle or arc stands about a point."""
-    return any(
-        isinstance(stroke, Circle | Arc) and distance(stroke.centre, centre) < 1e-3 for stroke in seen.visible
-    )
-
+    return any(isinstance(stroke, Circle | Arc) and distance(stroke.centre, centre) < 1e-3 for stroke in seen.visible)

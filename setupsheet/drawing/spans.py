@@ -65,8 +65,11 @@ def _between(text: str, ends: Point2, side: Side, at: float, profile: Profile) -
     wide = _along(text, side, profile)
     room = s1 - s0 - 2 * profile.arrow_mm
     if wide + 1.0 <= room:
-        return [*_shaft(ends, (s0 + s1) / 2, wide, side, at, profile), *_heads(ends, side, at, profile, True),
-                *_text(text, (s0 + s1) / 2, side, at, profile)]
+        return [
+            *_shaft(ends, (s0 + s1) / 2, wide, side, at, profile),
+            *_heads(ends, side, at, profile, True),
+            *_text(text, (s0 + s1) / 2, side, at, profile),
+        ]
     beside = s1 + 2 * profile.arrow_mm + wide / 2 + 0.5
     strokes: list[Stroke] = [Line(Pen.DIM, side.at(s0 - 2 * profile.arrow_mm, at), side.at(s0, at))]
     tail = s1 + 2 * profile.arrow_mm + (0.0 if profile.level_text else wide + 1.0)

@@ -35,9 +35,7 @@ class Stack:
     profile: Profile
 
 
-def stack_dimensions(
-    stack: Stack, places: Sequence[Sighting], spans: Sequence[Span]
-) -> tuple[Dimension, ...]:
+def stack_dimensions(stack: Stack, places: Sequence[Sighting], spans: Sequence[Span]) -> tuple[Dimension, ...]:
     """Return all linear and running dimensions of a view."""
     found: list[Dimension] = []
     for across in (0, 1):
@@ -70,9 +68,7 @@ def _nearest(stack: Stack, places: Sequence[Sighting], main: Side, on_main: bool
     """Return the places of the main side, or those that lie so much nearer to the other one."""
     other = opposite(main)
     return [
-        place
-        for place in places
-        if (_depth(stack, place, main) - _depth(stack, place, other) < _FAR_MM) is on_main
+        place for place in places if (_depth(stack, place, main) - _depth(stack, place, other) < _FAR_MM) is on_main
     ]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from setupsheet.drawing import signs
 from setupsheet.drawing.boxes import Rect, crosses, grow, overlap
 from setupsheet.drawing.ink import Arc, Dimension, Line, Pen, Polyline, Stroke, Text
@@ -19,15 +21,20 @@ _SPOTS = ((0.0, 1.5), (0.0, 3.5), (1.0, 0.0), (-1.0, 0.0), (1.0, 3.0), (-1.0, 3.
 
 def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Dimension:
     """Return the angle at the radius where it meets the least; its centre is a paper point already."""
-    best: tuple[float, tuple[Stroke, ...], float] | None = None
-    for step, radius in enumerate(_radii(turn), 1):
-        for order, spot in enumerate(_SPOTS):
-            strokes = _strokes(turn, radius, spot, profile)
-            cost = _cost(turn, strokes, room) + 0.6 * step + 0.7 * order
-            if best is None or cost < best[0]:
-                best = cost, strokes, radius
+    best: tuple[float, tuple[Stroke, ...], float, Turn] | None = None
+    for nth, (low, high) in enumerate(((turn.from_deg, turn.to_deg), *turn.alike)):
+        here = replace(turn, from_deg=low, to_deg=high)
+        for step, radius in enumerate(_radii(turn), 1):
+            for order, spot in enumerate(_SPOTS):
+                base = 0.6 * step + 0.7 * order + 1.5 * nth
+                if best is not None and base >= best[0]:
+                    break
+                strokes = _strokes(here, radius, spot, profile)
+                cost = base + _cost(here, strokes, room)
+                if best is None or cost < best[0]:
+                    best = cost, strokes, radius, here
     assert best is not None
-    _, strokes, radius = best
+    _, strokes, radius, turn = best
     _take(strokes, room)
     low, high = sorted((turn.from_deg, turn.to_deg))
     first = turn.needs[0]
@@ -98,13 +105,17 @@ def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room) -> float:
         cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))
         cost += 15.0 * sum(crosses(wide, line) for line in room.edges)
         cost += 30.0 if _straddles(wide, room.outline) else 0.0
+        cost += 40.0 * sum(crosses(wide, (s.a, s.b)) for s in strokes if isinstance(s, Line))
     for stroke in strokes:
         if isinstance(stroke, Line):
             cost += 8.0 * sum(_passes(stroke, c, r) for c, r in room.circles)
         if isinstance(stroke, Arc):
             middle = polar(stroke.centre, stroke.radius, (stroke.from_deg + stroke.to_deg) / 2)
+            cost += 0.0 if overlap((middle, middle), grow(room.outline, -0.5)) else 20.0
             near = stroke.radius * abs(stroke.to_deg - stroke.from_deg) / 57.3 / 2
-            cost += 12.0 * sum(distance(middle, c) < near + r for c, r in room.circles if distance(c, stroke.centre) > 1)
+            cost += 12.0 * sum(
+                distance(middle, c) < near + r for c, r in room.circles if distance(c, stroke.centre) > 1
+            )
     return cost
 
 

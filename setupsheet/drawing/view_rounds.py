@@ -12,11 +12,10 @@ from setupsheet.drawing.centres import Ring
 from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.ink import Arc, Circle, Stroke
 from setupsheet.drawing.profile import Profile
-from setupsheet.drawing.seen import Seen
-from setupsheet.part.feature import BoltCircle, Hole, RoundedEnd
+from setupsheet.drawing.seen import Seen, shows_circle
+from setupsheet.part.feature import BoltCircle, Hole, RoundedEnd, Slot
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2, distance
-
 
 _LEAST_GAP_MM = 0.7
 """Least clear distance between parallel lines on paper."""
@@ -90,10 +89,15 @@ def _rings(seen: Seen, holes: list[Hole], full: list[Circle], k: float) -> tuple
 
 
 def _ends(seen: Seen, part: Part, k: float) -> list[tuple[Point2, float]]:
-    """Return the centres of rounded ends, which are arcs and yet get a cross."""
-    found = []
+    """Return the centres of rounded ends and of slots' ends, which are arcs and yet get a cross."""
+    found: list[tuple[Point2, float]] = []
     for feature in part.features:
         if isinstance(feature, RoundedEnd) and feature.face.axis == seen.frame.face.axis:
             x, y = seen_at(feature.centre, feature.face, seen.frame)
             found.append(((x * k, y * k), feature.radius.nominal_mm * k))
+        if isinstance(feature, Slot) and feature.face.axis == seen.frame.face.axis:
+            for end in (feature.shape.start, feature.shape.end):
+                x, y = seen_at(end, feature.face, seen.frame)
+                if shows_circle(seen, (x, y)):
+                    found.append(((x * k, y * k), feature.width.nominal_mm / 2 * k))
     return found

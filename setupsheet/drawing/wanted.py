@@ -83,6 +83,8 @@ class Turn:
     text: str
     needs: tuple[Need, ...]
     exact: bool = False
+    alike: tuple[tuple[float, float], ...] = ()
+    """Other pairs of directions with the same angle between an axis and a hole of the ring."""
 
 
 @dataclass(frozen=True, slots=True)

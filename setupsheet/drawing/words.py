@@ -15,6 +15,8 @@ from setupsheet.length import Unit
 from setupsheet.part.feature import BoltCircle, Counterbore, Countersink, Hole, HoleChamfer, Size
 from setupsheet.part.part import Part
 
+_LEAST_PLACES = 3
+"""Decimals of an inch size whose written text is not known: the closer of the usual two tolerances."""
 _FRACTION = re.compile(r"^\s*(?:\d+[- ])?\d+/\d+(?=\s*(?:in|inch|\")?\s*$)")
 _FIRST_NUMBER = re.compile(r"^\s*[+-]?\d*(?:\.(\d*))?")
 
@@ -33,6 +35,14 @@ class Words:
 
     def length(self, mm: float) -> str:
         """Return a plain length; inches with the fewest decimals that are exact and have a tolerance."""
+        return numbers.length(self.style, mm, self._places(mm))
+
+    def fixed(self, mm: float, places: int) -> str:
+        """Return a length with exactly so many decimals in inches, none too many in mm."""
+        return numbers.length(self.style, mm, places if self.style.is_inch else None)
+
+    def signed(self, mm: float) -> str:
+        """Return a coordinate, with its sign."""
         return numbers.length(self.style, mm, self._places(mm))
 
     def size(self, size: Size) -> str:
@@ -83,7 +93,7 @@ class Words:
         if match and match[1] and "/" not in written and not written.rstrip().endswith("mm"):
             return len(match[1])
         inch = mm / float(Unit.INCH.mm)
-        allowed = [p for p in self.places_known if p >= 2] or [2, 3, 4]
+        allowed = [p for p in self.places_known if p >= _LEAST_PLACES] or [3, 4]
         return next((p for p in allowed if abs(round(inch, p) - inch) < 5e-7), allowed[-1])
 
 
@@ -113,15 +123,24 @@ def hole_lines(hole: Hole, words: Words) -> tuple[str, ...]:
     if isinstance(hole.pattern, BoltCircle):
         lines.append(_circle(hole.pattern, words))
     if hole.note:
-        lines.append(hole.note)
+        lines.append(_said(hole.note, words))
     return tuple(lines)
 
 
 def _first(hole: Hole, words: Words) -> str:
     if hole.thread:
         return _thread(hole, words)
-    drill = f" ({hole.callout})" if hole.callout.startswith("no.") or re.fullmatch(r"[A-Z]", hole.callout) else ""
+    drill = (
+        f" ({_said(hole.callout, words)})"
+        if hole.callout.startswith("no.") or re.fullmatch(r"[A-Z]", hole.callout)
+        else ""
+    )
     return words.diameter(hole.diameter) + drill + _depth(hole, words)
+
+
+def _said(text: str, words: Words) -> str:
+    """Return an author's words as the profile prints them: ASME in capitals."""
+    return text if words.iso else text.upper()
 
 
 def _depth(hole: Hole, words: Words) -> str:
@@ -145,7 +164,7 @@ def _counterbore(bore: Counterbore, words: Words) -> str:
 
 
 def _countersink(sink: Countersink, words: Words) -> str:
-    end = "" if sink.end == "mouth" else " far side"
+    end = "" if sink.end == "mouth" else _said(" far side", words)
     return f"{COUNTERSINK} {words.diameter(sink.diameter)}{words.by}{words.angle(sink.angle_deg)}{end}"
 
 

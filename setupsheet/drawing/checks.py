@@ -1,0 +1,39 @@
+"""The drawing checked as a checker would: rules that can be computed on the finished ink.
+
+Each file ``checks_*.py`` holds the rules of one group (sheet, lines, placing of dimensions, content) and a
+list of its functions. An error means that the sheet must not go out; a caution is listed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from setupsheet.drawing import checks_content, checks_lines, checks_placing, checks_sheet
+from setupsheet.drawing.check_record import Case, Fault
+from setupsheet.drawing.completeness import place_of
+from setupsheet.drawing.ink import Sheet
+from setupsheet.drawing.profile import Profile
+from setupsheet.finding import Finding, Findings, Severity
+from setupsheet.part.part import Part
+
+RULES = (*checks_sheet.RULES, *checks_lines.RULES, *checks_placing.RULES, *checks_content.RULES)
+"""Every rule: a function from a case (one sheet) to its faults."""
+
+
+def check_sheets(part: Part, sheets: Sequence[Sheet], profile: Profile) -> Findings:
+    """Return what is wrong with the sheets of a drawing."""
+    faults = [fault for sheet in sheets for rule in RULES for fault in rule(Case(sheet, tuple(sheets), profile))]
+    return [_finding(part, fault) for fault in dict.fromkeys(faults)]
+
+
+def _finding(part: Part, fault: Fault) -> Finding:
+    return Finding(
+        fault.code,
+        Severity.ERROR if fault.is_error else Severity.CAUTION,
+        fault.message,
+        place_of(part, fault.feature),
+        feature=fault.feature,
+        found=fault.found,
+        allowed=fault.allowed,
+        source=fault.source,
+    )

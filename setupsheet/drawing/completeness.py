@@ -1,0 +1,99 @@
+"""Is everything there? The sizes that the part needs against those that the ink gives, counted.
+
+``needs.py`` lists what each kind of feature needs, from the part alone; the dimensions in the ink say what
+they give. A size that is missing, or stands twice, is a finding.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from setupsheet.drawing.ink import Dimension, Sheet
+from setupsheet.drawing.needs import Need, needs
+from setupsheet.finding import Finding, Findings, Place, error
+from setupsheet.part.part import Part
+
+_SOURCE = "ISO 129-1: each size once, none missing"
+Key = tuple[str, str, float]
+
+
+def dimensions_of(sheets: Sequence[Sheet]) -> list[Dimension]:
+    """Return every dimension of a drawing."""
+    return [item for sheet in sheets for group in sheet.groups for item in group.items if isinstance(item, Dimension)]
+
+
+def check_completeness(part: Part, sheets: Sequence[Sheet]) -> Findings:
+    """Return a finding for every size that is missing, and for every one that is given twice."""
+    dims = dimensions_of(sheets)
+    return [
+        *(_missing(part, need) for need in missing(part, dims)),
+        *(_double(part, key) for key in doubled(dims)),
+    ]
+
+
+def missing(part: Part, dims: Sequence[Dimension]) -> list[Need]:
+    """Return the needs that no dimension meets."""
+    given = [key for dim in dims for key in dim.gives]
+    places = {(what, _round(value)) for _, what, value in given if what in ("x", "y", "z")}
+    sizes = {(feature, what, _round(value)) for feature, what, value in given}
+    return [
+        need
+        for need in needs(part)
+        if (
+            (need.what, _round(need.value)) not in places
+            if need.is_place
+            else (need.feature, need.what, _round(need.value)) not in sizes
+        )
+    ]
+
+
+def doubled(dims: Sequence[Dimension]) -> list[Key]:
+    """Return the sizes that more than one dimension gives; a value in parentheses does not count."""
+    counted: Counter[Key] = Counter()
+    for dim in dims:
+        if not dim.text.startswith("("):
+            counted.update({_key(*size) for size in dim.gives})
+    return [key for key, count in counted.items() if count > 1]
+
+
+def _key(feature: str, what: str, value: float) -> Key:
+    return ("" if what in ("x", "y", "z") else feature), what, _round(value)
+
+
+def _round(value: float) -> float:
+    return round(value, 4) + 0.0
+
+
+def _missing(part: Part, need: Need) -> Finding:
+    return error(
+        "size-not-drawn",
+        f"the drawing does not give the {need.what} of {need.feature}",
+        place_of(part, need.feature),
+        feature=need.feature,
+        found="no dimension",
+        allowed=f"{need.what} {need.value:g}",
+        try_="this is a fault of the program: keep the spec and report it",
+        because="nobody can make the part from this sheet without measuring the paper",
+        source=_SOURCE,
+    )
+
+
+def _double(part: Part, key: Key) -> Finding:
+    feature, what, value = key
+    return error(
+        "size-drawn-twice",
+        f"the drawing gives {what} {value:g} {('of ' + feature) if feature else ''} twice".strip(),
+        place_of(part, feature),
+        feature=feature,
+        found="two dimensions",
+        allowed="one",
+        try_="this is a fault of the program: keep the spec and report it",
+        because="after a change the two may disagree",
+        source=_SOURCE,
+    )
+
+
+def place_of(part: Part, feature: str) -> Place | None:
+    """Return where in the spec a feature stands, None for the part as a whole."""
+    return next((f.place for f in part.features if f.id == feature), None)

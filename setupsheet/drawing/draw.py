@@ -1,0 +1,191 @@
+"""The one door of this stage: a part and its body in, the finished sheets and what is wrong with them out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from setupsheet.drawing import title_block
+from setupsheet.drawing.arrange import Block, Pieces, block_of, lay_out
+from setupsheet.drawing.assign import ViewWants, assign
+from setupsheet.drawing.checks import check_sheets
+from setupsheet.drawing.completeness import check_completeness
+from setupsheet.drawing.compose import Drawn, Job, compose
+from setupsheet.drawing.dimensions import wants
+from setupsheet.drawing.frame import SheetSize, frame, sheet_size, sheet_sizes
+from setupsheet.drawing.furniture import has_table, notes_of, table_groups, title_of, without_table_places
+from setupsheet.drawing.ink import Group, Sheet
+from setupsheet.drawing.profile import Profile, profile_of
+from setupsheet.drawing.scales import scale_words, scales_for
+from setupsheet.drawing.section_marks import Mark
+from setupsheet.drawing.seen import Seen
+from setupsheet.drawing.title_block import TitleBlock
+from setupsheet.drawing.views import Views, choose_views, named
+from setupsheet.drawing.words import Words, words_of
+from setupsheet.finding import Finding, Findings, error
+from setupsheet.part.face import Face
+from setupsheet.part.part import Part
+from setupsheet.solid.body import Body, volume_mm3
+
+_PICTURE_MM = 58.0
+"""Widest and highest that the small picture gets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """All that is known before a scale is chosen."""
+
+    part: Part
+    profile: Profile
+    words: Words
+    views: Views
+    taken: dict[str, ViewWants]
+    title: TitleBlock
+    sizes: tuple[SheetSize, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Sheets full of groups on one size of paper, and the scale."""
+
+    paper: SheetSize
+    scale: float
+    sheets: tuple[tuple[Group, ...], ...]
+
+
+def draw(part: Part, body: Body) -> tuple[tuple[Sheet, ...], Findings]:
+    """Return the sheets of a part's drawing and the findings of its own checks; no sheet when none can hold it."""
+    words, profile = words_of(part), profile_of(part)
+    asked = without_table_places(wants(part), part)
+    views = choose_views(part, body, asked)
+    taken, homeless = assign(asked, views.seen)
+    title = title_of(part, profile, words, volume_mm3(body))
+    desk = Desk(part, profile, words, views, taken, title, papers_for(part))
+    layout = next((found for scale in scales_for(part) if (found := _at_scale(desk, scale))), None)
+    if layout is None:
+        return (), [_no_room(part)]
+    sheets = _sheets(desk, layout)
+    del homeless
+    findings = [*check_completeness(part, sheets), *check_sheets(part, sheets, profile)]
+    return sheets, findings
+
+
+def papers_for(part: Part) -> tuple[SheetSize, ...]:
+    """Return the sheets to try, the smallest first; the one that the spec names alone."""
+    if part.drawing.sheet:
+        try:
+            return (sheet_size(part.drawing.sheet),)
+        except KeyError:
+            pass
+    return sheet_sizes(part.drawing.standard)
+
+
+def _no_room(part: Part) -> Finding:
+    return error(
+        "drawing-too-large",
+        "no sheet holds the views of this part",
+        feature="part",
+        found=" × ".join(f"{value:g}" for value in part.box.size) + " mm",
+        allowed="views that fit on the largest sheet at 1:100",
+        try_="name a larger sheet: drawing: {sheet: A2}",
+    )
+
+
+def _at_scale(desk: Desk, scale: float) -> Layout | None:
+    """Return the layout on the smallest paper that takes all; else on several sheets; None if views do not fit."""
+    variants = [_pieces(desk, scale, in_line) for in_line in _variants(desk)]
+    several: Layout | None = None
+    for paper in desk.sizes:
+        block = block_of(paper, _revisions(desk.part, paper))
+        for pieces in variants:
+            first = lay_out(pieces, block, desk.profile.first_angle)
+            if first is None:
+                continue
+            groups, rest = first
+            if not rest:
+                return Layout(paper, scale, (tuple(groups),))
+            more = _further_sheets(rest, block, desk)
+            if more is not None and paper is desk.sizes[-1] and several is None:
+                several = Layout(paper, scale, (tuple(groups), *more))
+    return several
+
+
+def _variants(desk: Desk) -> tuple[bool, ...]:
+    """Return whether the bottom view may stand in line, and then free with a letter."""
+    has_bottom = any(view.name == Face.BOTTOM.value for view in desk.views.seen)
+    return (True, False) if has_bottom else (True,)
+
+
+def _further_sheets(rest: list[Group], block: Block, desk: Desk) -> tuple[tuple[Group, ...], ...] | None:
+    sheets: list[tuple[Group, ...]] = []
+    while rest:
+        placed = lay_out(Pieces({}, tuple(rest)), block, desk.profile.first_angle)
+        if placed is None or not placed[0]:
+            return None
+        sheets.append(tuple(placed[0]))
+        rest = placed[1]
+    return tuple(sheets)
+
+
+def _pieces(desk: Desk, scale: float, bottom_in_line: bool) -> Pieces:
+    """Return all pieces at a scale: the views in line, then sections, bottom view, table, picture, notes."""
+    in_line: dict[Face, Drawn] = {}
+    free: list[Group] = []
+    late: list[Group] = []
+    for view in desk.views.seen:
+        if view.is_picture:
+            late.append(_picture(desk, view))
+        elif view.cut is not None:
+            free.append(_drawn(desk, view, scale, ()).group)
+        elif view.frame.face is Face.BOTTOM and not bottom_in_line:
+            free.append(_drawn(desk, named(view, desk.views.next_letter), scale, ()).group)
+        else:
+            in_line[view.frame.face] = _drawn(desk, view, scale, _marks(desk, view, bottom_in_line))
+    notes = notes_of(desk.part, desk.words, desk.profile)
+    tables = table_groups(desk.part, desk.words, desk.profile)
+    return Pieces(in_line, (*free, *tables, *late, *((notes,) if notes else ())))
+
+
+def _marks(desk: Desk, view: Seen, bottom_in_line: bool) -> tuple[Mark, ...]:
+    """Return the cutting planes of the main view, and the arrow at the front view for a free bottom view."""
+    if view.frame.face is Face.TOP:
+        return desk.views.marks
+    if view.frame.face is Face.FRONT and not bottom_in_line:
+        middle = (view.box[0][0] + view.box[1][0]) / 2
+        return (Mark(((middle, view.box[0][1]),), 90.0, desk.views.next_letter),)
+    return ()
+
+
+def _drawn(desk: Desk, view: Seen, scale: float, marks: tuple[Mark, ...]) -> Drawn:
+    labels = has_table(desk.part) and view.frame.face is Face.TOP and view.cut is None
+    return compose(Job(view, desk.taken[view.name], desk.part, desk.profile, scale, marks, labels))
+
+
+def _picture(desk: Desk, view: Seen) -> Group:
+    (x0, y0), (x1, y1) = view.box
+    k = min(1.0, _PICTURE_MM / (x1 - x0), _PICTURE_MM / (y1 - y0))
+    return compose(Job(view, ViewWants(), desk.part, desk.profile, k)).group
+
+
+def _revisions(part: Part, paper: SheetSize) -> Group | None:
+    rows = [(r.letter, r.date, r.change) for r in part.revisions]
+    return title_block.revision_table(rows, paper)
+
+
+def _sheets(desk: Desk, layout: Layout) -> tuple[Sheet, ...]:
+    paper, count = layout.paper, len(layout.sheets)
+    sheets = []
+    for number, groups in enumerate(layout.sheets, 1):
+        block = replace(
+            desk.title,
+            scale=scale_words(layout.scale),
+            sheet_size=paper.name,
+            sheet=f"{number} / {count}",
+        )
+        furniture: list[Group] = [frame(paper), title_block.title_block(block, paper)]
+        revisions = _revisions(desk.part, paper) if number == 1 else None
+        furniture += [revisions] if revisions else []
+        fields = {**block.as_fields(), "decimal_sign": desk.part.drawing.decimal_sign}
+        name = f"{desk.part.number} sheet {number}"
+        unit = desk.part.unit.value
+        sheets.append(Sheet(name, paper.width, paper.height, layout.scale, unit, (*furniture, *groups), fields))
+    return tuple(sheets)
