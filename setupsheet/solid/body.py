@@ -34,12 +34,13 @@ from OCP.StdFail import StdFail_NotDone
 from OCP.TopAbs import TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 
-from setupsheet.finding import Finding, error
+from setupsheet.finding import Finding, caution, error
 from setupsheet.part.face import Box
 from setupsheet.part.feature import Feature
 from setupsheet.part.part import Part
 from setupsheet.solid.cutters import Shape, cutters
 from setupsheet.solid.drawn import Which
+from setupsheet.solid.effect import perhaps_idle
 from setupsheet.solid.extent import bounds, has_size, overlap, volume_at_most
 from setupsheet.solid.volume import Volume
 from setupsheet.solid.volumes import finished_volumes
@@ -86,7 +87,8 @@ def finished(part: Part, which: Which = "nominal") -> Body:
     volumes = finished_volumes(part, which)
     body = build(part.box, volumes)
     missed = [_missed(f) for f in part.features if f.kind != "mark" and not _reaches(volumes[f.id], part)]
-    return Body(body.shape, (*missed, *_with_places(body.findings, part)))
+    idle = _idle(part, volumes) if which == "nominal" and not (missed or body.findings) else ()
+    return Body(body.shape, (*missed, *_with_places(body.findings, part), *idle))
 
 
 def stock_less(part: Part, volumes: Mapping[str, Volume]) -> Body:
@@ -192,6 +194,22 @@ def _missed(feature: Feature) -> Finding:
         feature=feature.id,
         try_="check its place, its heights and the face that it is cut from",
     )
+
+
+def _idle(part: Part, volumes: Mapping[str, Volume]) -> tuple[Finding, ...]:
+    """Tell of features that could be left out of the spec; a round boss stands, it need not cut."""
+    box, stand = part.stock.box, {feature.id for feature in part.features if feature.kind == "round boss"}
+    found = []
+    for id_ in perhaps_idle(box, volumes):
+        rest = {key: volume for key, volume in volumes.items() if key != id_}
+        if id_ in stand:
+            continue
+        whole = volume_mm3(build(box, volumes))
+        if volume_mm3(build(box, rest)) - whole <= _NOISE * whole:
+            place = part.feature(id_).place
+            message = f"{id_} takes nothing away that other features do not take already"
+            found.append(caution("feature-without-effect", message, place, feature=id_, try_="leave it out or move it"))
+    return tuple(found)
 
 
 def _reaches(volume: Volume, part: Part) -> bool:

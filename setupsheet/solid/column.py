@@ -2,7 +2,8 @@
 
 The removed shapes are prisms and cones along part axes, so a straight line along any axis cuts each of
 them in plain intervals. A point on a wall belongs to both sides: it is asked four times, shifted by an
-infinitely small step to each side, and where any of them has metal there is metal. So a wall counts as
+infinitely small step to each side, and where any of them has metal there is metal (a point on no wall is
+asked once). So a wall counts as
 standing, while two cuts that only touch leave no sheet of metal between them.
 """
 
@@ -18,8 +19,9 @@ from setupsheet.solid.volume import ArcEdge, CircleLoop, Cone, LineEdge, Loop, P
 
 Interval = tuple[float, float]
 Intervals = tuple[Interval, ...]
-_Probe = tuple[float, int]
-"""A coordinate and the side (+1, -1) to which it is shifted by an infinitely small step."""
+_Probe = tuple[float, int, list[bool]]
+"""A coordinate, the side (+1, -1) to which it is shifted by an infinitely small step, and a list that
+grows whenever that shift decides something."""
 
 _THIN = 1e-9
 """mm; what is thinner is float noise and no metal."""
@@ -32,11 +34,14 @@ def metal(box: Box, removed: Iterable[Primitive], axis: int, at: Point2) -> Inte
     """
     shapes = tuple(removed)
     found: list[Interval] = []
+    on_a_wall: list[bool] = []
     for side_1, side_2 in product((1, -1), repeat=2):
-        probes = ((at[0], side_1), (at[1], side_2))
+        probes = ((at[0], side_1, on_a_wall), (at[1], side_2, on_a_wall))
         if _inside_box(box, axis, probes):
             gone = [span for shape in shapes for span in _spans(shape, axis, probes)]
             found += _minus([(box.low[axis], box.high[axis])], gone)
+        if not on_a_wall:
+            break
     return tuple(_union(found))
 
 
@@ -103,8 +108,11 @@ def _split(own_axis: int, axis: int, probes: tuple[_Probe, _Probe]) -> tuple[_Pr
 
 
 def _between(probe: _Probe, low: float, high: float) -> bool:
-    value, side = probe
-    return (value > low or (value == low and side > 0)) and (value < high or (value == high and side < 0))
+    value, side, on_a_wall = probe
+    if value in (low, high):
+        on_a_wall.append(True)
+        return low < high and (side > 0) == (value == low)
+    return low < value < high
 
 
 def _inside(loop: Loop, probes: tuple[_Probe, _Probe]) -> bool:
@@ -132,7 +140,10 @@ def _turned(point: Point2, fixed_first: bool) -> Point2:
 
 
 def _beyond(value: float, fixed: _Probe) -> bool:
-    return value > fixed[0] if fixed[1] > 0 else value >= fixed[0]
+    if value == fixed[0]:
+        fixed[2].append(True)
+        return fixed[1] < 0
+    return value > fixed[0]
 
 
 def _cross_line(a: Point2, b: Point2, fixed: _Probe) -> list[float]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import struct
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
@@ -35,6 +36,7 @@ _ANGLE_RAD = 0.5
 _MERGE = 7
 """Decimals (mm) to which nodes of neighbouring faces agree."""
 _HEADER = b"setupsheet, millimetres".ljust(80, b" ")
+_RECORD = struct.Struct("<12fH")
 _NO_CLOCK = "1970-01-01T00:00:00"
 
 
@@ -55,17 +57,22 @@ def mesh(body: Body, deflection_mm: float) -> tuple[list[Point3], list[Triangle]
 
 def write_stl(body: Body, path: Path, deflection_mm: float) -> None:
     """Write a binary STL file; raises OSError where the file cannot be written."""
-    corners, triangles = mesh(body, deflection_mm)
-    single = [struct.unpack("<3f", struct.pack("<3f", *corner)) for corner in corners]
-    records = bytearray()
+    path.write_bytes(stl_bytes(*mesh(body, deflection_mm)))
+
+
+def stl_bytes(corners: list[Point3], triangles: list[Triangle]) -> bytes:
+    """Return a mesh as a binary STL file; triangles that vanish in single precision are left out."""
+    values = struct.unpack(f"<{3 * len(corners)}f", struct.pack(f"<{3 * len(corners)}f", *chain(*corners)))
+    single = list(zip(values[::3], values[1::3], values[2::3], strict=True))
+    records = bytearray(_RECORD.size * len(triangles))
     count = 0
     for a, b, c in triangles:
         p, q, r = single[a], single[b], single[c]
-        if p in (q, r) or q == r:
+        if q in (p, r) or r == p:
             continue
-        records += struct.pack("<12fH", *_normal(p, q, r), *p, *q, *r, 0)
+        _RECORD.pack_into(records, _RECORD.size * count, *_normal(p, q, r), *p, *q, *r, 0)
         count += 1
-    path.write_bytes(_HEADER + struct.pack("<I", count) + records)
+    return _HEADER + struct.pack("<I", count) + bytes(records[: _RECORD.size * count])
 
 
 def write_step(body: Body, path: Path, name: str) -> None:
@@ -84,6 +91,8 @@ def write_step(body: Body, path: Path, name: str) -> None:
     header.SetName(_text(name))
     header.SetTimeStamp(_text(_NO_CLOCK))
     header.SetOriginatingSystem(_text("setupsheet"))
+    header.SetAuthorValue(1, _text(""))
+    header.SetOrganizationValue(1, _text(""))
     path.write_bytes(b"")
     writer.Write(str(path))
     if not path.stat().st_size:
@@ -107,26 +116,27 @@ def _add_face(face: Any, corners: dict[Point3, int], triangles: list[Triangle]) 
     motion, moved = location.Transformation(), not location.IsIdentity()
     index = [0]
     for i in range(1, patch.NbNodes() + 1):
-        node = patch.Node(i).Transformed(motion) if moved else patch.Node(i)
-        corner = (round(node.X(), _MERGE) + 0.0, round(node.Y(), _MERGE) + 0.0, round(node.Z(), _MERGE) + 0.0)
+        x, y, z = (patch.Node(i).Transformed(motion) if moved else patch.Node(i)).Coord()
+        corner = (round(x, _MERGE) + 0.0, round(y, _MERGE) + 0.0, round(z, _MERGE) + 0.0)
         index.append(corners.setdefault(corner, len(corners)))
     flipped = face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
     for i in range(1, patch.NbTriangles() + 1):
-        a, b, c = (index[n] for n in patch.Triangle(i).Get())
+        one, two, three = patch.Triangle(i).Get()
+        a, b, c = index[one], index[two], index[three]
         if a not in (b, c) and b != c:
             triangles.append((a, c, b) if flipped else (a, b, c))
 
 
 def _normal(p: Point3, q: Point3, r: Point3) -> Point3:
-    u = (q[0] - p[0], q[1] - p[1], q[2] - p[2])
-    v = (r[0] - p[0], r[1] - p[1], r[2] - p[2])
-    n = (u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0])
-    length = math.sqrt(n[0] ** 2 + n[1] ** 2 + n[2] ** 2) or 1.0
-    return (n[0] / length, n[1] / length, n[2] / length)
+    ux, uy, uz = q[0] - p[0], q[1] - p[1], q[2] - p[2]
+    vx, vy, vz = r[0] - p[0], r[1] - p[1], r[2] - p[2]
+    x, y, z = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
+    length = math.sqrt(x * x + y * y + z * z) or 1.0
+    return (x / length, y / length, z / length)
 
 
 def _ascii(text: str) -> str:
-    return text.encode("ascii", "replace").decode("ascii") or "part"
+    return text.encode("ascii", "replace").decode("ascii")
 
 
 def _text(text: str) -> Any:

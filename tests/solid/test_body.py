@@ -41,6 +41,15 @@ def test_a_feature_outside_the_stock_is_told_and_named() -> None:
     assert volume_mm3(body) < 24000
 
 
+def test_a_feature_that_others_swallow_is_a_caution() -> None:
+    """A small hole in a larger one takes nothing of its own; one that reaches deeper does."""
+    wide = replace(hole(Face.TOP, (20, 15), size(10), 20, 8, "wide"), through=False)
+    shallow = replace(hole(Face.TOP, (20, 15), size(6), 20, 12, "small"), through=False)
+    deep = hole(Face.TOP, (20, 15), size(6), 20, 0, "small")
+    assert _codes(block(wide, shallow)) == [("feature-without-effect", "small")]
+    assert _codes(block(wide, deep)) == []
+
+
 def test_a_level_above_the_stock_is_told() -> None:
     """A level higher than the raw top cuts nothing."""
     assert _codes(block(Level("high", HERE, Face.TOP, None, size(23.5)))) == [("feature-outside-stock", "high")]
