@@ -124,9 +124,11 @@ def _one_drill(desk: Desk, node: Scalar | None) -> Cutter:
     try:
         found = callout.parse(node.text, desk.unit)
     except NotInTables as problem:
-        desk.not_in_tables(problem, node)
-        return _EMPTY
-    if found.kind not in ("drill", "plain"):
+        if "not a length" not in problem.message:
+            desk.not_in_tables(problem, node)
+            return _EMPTY
+        found = None
+    if found is None or found.kind not in ("drill", "plain"):
         desk.wrong(
             "not-a-drill", f"{node.text} is not a drill", node.place, found=node.text, allowed="11.7, no. 7, F, 1/4"
         )

@@ -154,9 +154,10 @@ def _places(desk: Desk, tools: HoleTools, node: Mapping, face: Face) -> tuple[Pa
 
 
 def _depth(desk: Desk, node: Mapping) -> tuple[bool, float | None]:
-    through = desk.flag(node.get("through"))
-    depth = node.get("depth")
-    if through == bool(depth):
+    written, depth = node.get("through"), node.get("depth")
+    through = desk.flag(written)
+    unclear = isinstance(written, Scalar) and written.text not in ("true", "false")
+    if through == bool(depth) and not unclear:
         desk.wrong(
             "depth-not-clear",
             "a hole goes through, or it has a depth",

@@ -12,6 +12,9 @@ from setupsheet.spec.build_shape import corner_list
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.tree import Entry, Mapping, Node, Scalar
 
+_DIGITS = 9
+"""Decimals that places on a circle are kept to, mm: equal coordinates come out equal."""
+
 Places = tuple[Pattern, tuple[Point2, ...]]
 
 
@@ -102,7 +105,8 @@ def on_circle(circle: BoltCircle, face: Face) -> list[Point2]:
             continue
         along, up = direction(circle.start_deg + circle.arc_deg * index / gaps)
         radius = circle.pcd_mm / 2
-        places.append((circle.centre[0] + radius * along * sense(face), circle.centre[1] + radius * up))
+        across = circle.centre[0] + radius * along * sense(face)
+        places.append((round(across, _DIGITS), round(circle.centre[1] + radius * up, _DIGITS)))
     return places
 
 

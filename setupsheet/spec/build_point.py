@@ -89,7 +89,7 @@ class Points:
         if isinstance(feature, Mapping) and "at" in feature.entries:
             return self._by_name(name, node, face)
         known = (*(self.nodes.entries if self.nodes else ()), *(self.features.entries if self.features else ()))
-        near = nearest(name, known)
+        near = nearest(name, [word for word in known if word != self.desk.feature])
         self.desk.wrong(
             "unknown-point",
             f"{name} is no point, nor a feature that stands at one",

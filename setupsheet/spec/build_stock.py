@@ -45,7 +45,10 @@ def read_tolerance(desk: Desk, node: Node | None) -> GeneralTolerance | None:
         general.linear_mm(grade, 10.0)
         angle = general.angle_deg(grade, 10.0)
     except NotInTables as problem:
-        desk.not_in_tables(problem, scalar)
+        near = f"{general.STANDARD} {problem.nearest}"
+        desk.wrong(
+            "not-in-tables", problem.message, scalar.place, found=scalar.text, allowed=near, try_=f"write {near}"
+        )
         return None
     return GeneralTolerance("ISO 2768-1", grade, {}, angle, f"ISO 2768-1 {grade}")
 

@@ -40,6 +40,10 @@ class Case:
         features = self.tree.get("features")
         return tuple(features.entries) if isinstance(features, Mapping) else ()
 
+    def whole(self) -> bool:
+        """Tell whether every feature could be read; else nobody knows what is used."""
+        return len(self.built.whole) == len(self.ids())
+
     def place(self, feature: Feature, *keys: str) -> Place:
         """Return the place of a key of a feature (the first that is there), else of the feature."""
         node = child(self.tree, "features", feature.id)

@@ -39,12 +39,16 @@ class Desk:
     used: set[str] = field(default_factory=set)
     general: GeneralTolerance | None = None
     defaults: list[Default] = field(default_factory=list)
+    told: frozenset[Place] = frozenset()
+    """Places about which ``shape`` has said something already: one finding a value is enough."""
     feature: str = ""
     broken: bool = False
 
     def wrong(self, code: str, message: str, place: Place | None, **more: str) -> None:
         """Write down an error of the feature in hand and mark it as broken."""
         self.broken = True
+        if place in self.told:
+            return
         self.findings.append(error(code, message, place, feature=self.feature, **more))
 
     def not_in_tables(self, problem: NotInTables, node: Scalar) -> None:

@@ -13,7 +13,8 @@ from pathlib import Path
 
 from setupsheet.finding import Findings, Place, error
 from setupsheet.spec import shape
-from setupsheet.spec.read import MAX_BYTES, read
+from setupsheet.spec.raw_text import MAX_BYTES
+from setupsheet.spec.read import read
 from setupsheet.spec.tree import Entry, Mapping, Node, Scalar, Sequence
 
 MAX_FILES = 20

@@ -14,10 +14,10 @@ from typing import Any
 
 import yaml
 
-from setupsheet.finding import Findings, Place, error, note
+from setupsheet.finding import Findings, Place, error
+from setupsheet.spec.raw_text import decoded
 from setupsheet.spec.tree import Entry, Mapping, Node, Scalar, Sequence, depth, weight
 
-MAX_BYTES = 1_000_000
 MAX_DEPTH = 32
 MAX_NODES = 100_000
 MAX_UNFOLDED = 200_000
@@ -33,7 +33,7 @@ class _GivenUpError(Exception):
 def read(raw: bytes, file: str) -> tuple[Mapping | None, Findings]:
     """Read one file's bytes; ``file`` is the name that places carry. None when it is no mapping."""
     findings: Findings = []
-    text = _text(raw, file, findings)
+    text = decoded(raw, file, findings)
     if text is None:
         return None, findings
     reader = _Reader(file, text.split("\n"), findings)
@@ -58,90 +58,6 @@ def read(raw: bytes, file: str) -> tuple[Mapping | None, Findings]:
         )
     )
     return None, findings
-
-
-def _text(raw: bytes, file: str, findings: Findings) -> str | None:
-    """Return the bytes as text, None when they are not the text of a spec."""
-    if len(raw) > MAX_BYTES:
-        findings.append(
-            error(
-                "file-too-large",
-                f"{len(raw)} bytes; a spec may have {MAX_BYTES}",
-                Place(file),
-                found=f"{len(raw)} bytes",
-                allowed=f"up to {MAX_BYTES} bytes",
-                try_="share what repeats by a pattern or by include:",
-            )
-        )
-        return None
-    try:
-        text = raw.decode("utf-8")
-    except UnicodeDecodeError as problem:
-        line = raw.count(b"\n", 0, problem.start) + 1
-        column = problem.start - raw.rfind(b"\n", 0, problem.start)
-        findings.append(
-            error(
-                "not-utf-8",
-                f"byte {raw[problem.start]:#04x} is not UTF-8",
-                Place(file, line, column),
-                found=f"{raw[problem.start]:#04x}",
-                allowed="text in UTF-8",
-                try_="save the file as UTF-8 in the editor",
-            )
-        )
-        return None
-    if text.startswith("\ufeff"):
-        findings.append(
-            note("byte-order-mark", "an invisible byte order mark starts the file; it was left out", Place(file, 1, 1))
-        )
-        text = text[1:]
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
-    return text if _clean(text, file, findings) else None
-
-
-def _clean(text: str, file: str, findings: Findings) -> bool:
-    """Look for control characters and for tabs that indent; False when the text cannot be read."""
-    clean = True
-    for number, line in enumerate(text.split("\n"), 1):
-        indent = line[: len(line) - len(line.lstrip())]
-        if "\t" in indent and line.strip():
-            clean = False
-            findings.append(
-                error(
-                    "tab",
-                    "a tab stands in the indent",
-                    Place(file, number, indent.index("\t") + 1),
-                    found="a tab",
-                    allowed="spaces",
-                    try_="indent by two spaces",
-                    because="how far in a line stands decides what it belongs to, and tabs have no fixed width",
-                )
-            )
-        bad = next((column for column, sign in enumerate(line) if not _printable(sign)), None)
-        if bad is not None:
-            clean = False
-            findings.append(
-                error(
-                    "control-character",
-                    f"an invisible character (U+{ord(line[bad]):04X}) stands here",
-                    Place(file, number, bad + 1),
-                    found=f"U+{ord(line[bad]):04X}",
-                    allowed="printable text",
-                    try_="delete it and type the line again",
-                )
-            )
-    return clean
-
-
-_BIDI = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-"""Direction marks: they can make a line look other than it reads."""
-
-
-def _printable(sign: str) -> bool:
-    if " " <= sign <= "~" or sign == "\t":
-        return True
-    code = ord(sign)
-    return code >= 0xA0 and code not in (0x2028, 0x2029, 0xFEFF, 0xFFFE, 0xFFFF) and sign not in _BIDI
 
 
 def _events(text: str) -> Iterator[Any]:
@@ -260,7 +176,10 @@ class _Reader:
                 break
             key = self._node(event, events, level + 1)
             value = self._node(next(events), events, level + 1)
-            if flow and (split.swallows(key) or split.swallows(value)):
+            if flow and split.swallows(key):
+                continue
+            if flow and split.swallows(value) and isinstance(key, Scalar):
+                entries.setdefault(key.text, Entry(key, Scalar("", value.place)))
                 continue
             self._enter(key, value, entries, merged)
         for source in merged:

@@ -29,7 +29,7 @@ def read_part(path: Path) -> tuple[Part | None, Shop | None, Findings]:
     findings = files.findings
     findings += shape.check(tree, "part")
     whole = with_includes(files, path, tree)
-    desk = Desk(read_unit(whole.get("units")), findings)
+    desk = Desk(read_unit(whole.get("units")), findings, told=_places(findings))
     built = build_part(desk, whole, Source(files.name(path), files.hash.hexdigest(), tuple(files.names)))
     check_sense(desk, built, whole)
     _unread(desk, built.whole, whole)
@@ -70,13 +70,17 @@ def _read_shop(path: Path, files: Files, asked_at: Place | None) -> tuple[Shop |
     if tree is None:
         return None, files.findings
     files.findings += shape.check(tree, "shop")
-    desk = Desk(read_unit(tree.get("units")), files.findings)
+    desk = Desk(read_unit(tree.get("units")), files.findings, told=_places(files.findings))
     shop = build_shop(desk, tree, files.hash.hexdigest())
     if not shop.machines and not has_errors(files.findings):
         desk.wrong(
             "no-machine", "the shop has no machine", tree.key_place("machines"), found="none", allowed="at least one"
         )
     return (None if has_errors(files.findings) else shop), files.findings
+
+
+def _places(findings: Findings) -> frozenset[Place]:
+    return frozenset(finding.place for finding in findings if finding.place)
 
 
 def _unread(desk: Desk, whole: frozenset[str], tree: Mapping) -> None:

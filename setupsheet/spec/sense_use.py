@@ -28,7 +28,7 @@ def reserved_name(case: Case) -> None:
 
 def parameter_unused(case: Case) -> None:
     """Test that a parameter that no expression uses has no effect."""
-    named = case.tree.get("parameters")
+    named = case.tree.get("parameters") if case.whole() else None
     used = case.desk.used | _in_parameters(named)
     for name, entry in named.entries.items() if isinstance(named, Mapping) else ():
         if name not in used:
@@ -55,7 +55,7 @@ def _in_parameters(node: Node | None) -> set[str]:
 def point_unused(case: Case) -> None:
     """Test that a point that nothing stands at has no effect."""
     points = case.tree.get("points")
-    if not isinstance(points, Mapping):
+    if not isinstance(points, Mapping) or not case.whole():
         return
     used = case.built.points.used | set(_texts(case.tree.get("setups")))
     for name, entry in points.entries.items():

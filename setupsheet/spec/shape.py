@@ -131,8 +131,16 @@ def _unknown_keys(fault: Any, node: Node, path: list[str | int], feature: str) -
             allowed=", ".join(known),
             try_=f"did you mean '{near}'?"
             if near
-            else "delete it, or look at: setupsheet explain " + str(path[-1] if path else "part"),
+            else f"delete it, or look at: setupsheet explain {_topic(node, path)}",
         )
+
+
+def _topic(node: Node, path: list[str | int]) -> str:
+    """Return the word that ``explain`` knows for a mapping: a feature's kind, else its key."""
+    kind = node.get("kind") if isinstance(node, Mapping) else None
+    if isinstance(kind, Scalar):
+        return kind.text
+    return str(next((step for step in reversed(path) if isinstance(step, str)), "part"))
 
 
 def _inside(path: list[str | int]) -> str:

@@ -14,9 +14,9 @@ from typing import Any
 
 Rules = dict[str, Any]
 
-KEYWORDS = frozenset(
-    ["type", "const", "enum", "required", "properties", "additionalProperties", "propertyNames", "items", "minItems", "maxItems", "pattern", "allOf", "if", "then", "$ref", "definitions"]
-)
+_OF_VALUES = ("type", "const", "enum", "pattern", "items", "minItems", "maxItems")
+_OF_KEYS = ("required", "properties", "additionalProperties", "propertyNames")
+KEYWORDS = frozenset((*_OF_VALUES, *_OF_KEYS, "allOf", "if", "then", "$ref", "definitions"))
 """Keywords that this module understands, besides the ones that only describe."""
 
 _TYPES: dict[str, Callable[[Any], bool]] = {
