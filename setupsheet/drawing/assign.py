@@ -59,7 +59,7 @@ def assign(wants: Sequence[Want], views: Sequence[Seen]) -> tuple[dict[str, View
 
 def _list_for(want: Want, into: ViewWants) -> list[Want]:
     lists = {Span: into.spans, Callout: into.callouts, Turn: into.turns, Flag: into.flags}
-    return lists[type(want)]  # type: ignore[index,return-value]
+    return lists[type(want)]  # type: ignore[return-value]
 
 
 def _first_sighting(place: Place, views: Sequence[Seen]) -> tuple[str, Sighting] | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, overlap, segments_cross
 from setupsheet.drawing.check_record import Case, Fault, arrows, bare, dimensions, texts
@@ -108,7 +108,7 @@ def first_line_off(case: Case) -> list[Fault]:
                 )
         for offs in levels.values():
             steps = sorted(offs)
-            if any(b - a < next_mm - 1e-6 for a, b in zip(steps, steps[1:], strict=False)):
+            if any(b - a < next_mm - 1e-6 for a, b in pairwise(steps)):
                 faults.append(Fault("dimensions-too-close", True, f"dimension lines crowd in view {group.name}"))
     return faults
 

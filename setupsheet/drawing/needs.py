@@ -68,7 +68,7 @@ def _is_origin(need: Need) -> bool:
 
 
 def _envelope(part: Part) -> list[Need]:
-    """The overall sizes, left out where an edge is made by a cut that says how far it is."""
+    """Return the three overall sizes."""
     return [Need("part", f"overall {AXES[axis]}", part.box.size[axis]) for axis in range(3)]
 
 

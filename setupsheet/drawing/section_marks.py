@@ -6,6 +6,7 @@ its ends bent in the direction of sight, arrows at their ends. The ends stand ou
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 from setupsheet.drawing import signs
@@ -93,7 +94,7 @@ def _chain(path: tuple[Point2, ...]) -> list[Stroke]:
     """Return the narrow chain line inside the view; outside it the wide ends alone stand."""
     strokes: list[Stroke] = []
     last = len(path) - 2
-    for k, (a, b) in enumerate(zip(path, path[1:], strict=False)):
+    for k, (a, b) in enumerate(itertools.pairwise(path)):
         along = angle_of(a, b)
         corner = min(_CORNER_MM, distance(a, b) * 0.4)
         lead = -_RIM_MM - 1.0 if k == 0 else corner

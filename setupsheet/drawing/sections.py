@@ -6,6 +6,7 @@ steps is found by dynamic programming. A feature counts once.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -140,7 +141,7 @@ def _path(part: Part, way: tuple[Sight, ...], along: int, avoid: Sequence[float]
     """Return the plane through the things, stepping between them."""
     levels: list[tuple[float, float, float]] = []
     start = part.box.low[along]
-    for here, after in zip(way, way[1:], strict=False):
+    for here, after in itertools.pairwise(way):
         if abs(here.at - after.at) > 1e-6:
             step = step_place(here.high, after.low, avoid)
             levels.append((start, step, here.at))

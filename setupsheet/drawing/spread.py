@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 
@@ -12,7 +13,7 @@ def spread(places: Sequence[float], rooms: Sequence[float], gap: float = 0.0) ->
     The sum of squared moves is the least possible (pooling of neighbours that push each other).
     """
     offsets = [0.0]
-    for left, right in zip(rooms, rooms[1:], strict=False):
+    for left, right in itertools.pairwise(rooms):
         offsets.append(offsets[-1] + (left + right) / 2 + gap)
     blocks: list[tuple[float, int]] = []
     for place, offset in zip(places, offsets, strict=True):

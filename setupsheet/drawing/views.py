@@ -47,7 +47,7 @@ def choose_views(part: Part, body: Body, wants: Sequence[Want]) -> Views:
     faces = [Face.TOP, Face.FRONT]
     faces += [face for face in Face if face not in faces and face in _asked_faces(wants)]
     plain = [plain_view(part, body, face) for face in faces]
-    steps = [stroke.a[0] for stroke in plain[0].visible if _is_upright(stroke)]
+    steps = [s.a[0] for s in plain[0].visible if isinstance(s, ink.Line) and abs(s.a[0] - s.b[0]) < 1e-6]
     cuts = choose_cuts(part, steps)
     sections = [section_view(part, body, cut, letters[k]) for k, cut in enumerate(cuts)]
     if not cuts and any(isinstance(f, Hole) for f in part.features):
@@ -68,10 +68,6 @@ def _letters(part: Part) -> str:
 
 def _spots(part: Part) -> int:
     return sum(len(f.spots) for f in part.features if isinstance(f, Hole))
-
-
-def _is_upright(stroke: ink.Stroke) -> bool:
-    return isinstance(stroke, ink.Line) and abs(stroke.a[0] - stroke.b[0]) < 1e-6
 
 
 def _asked_faces(wants: Sequence[Want]) -> set[Face]:
