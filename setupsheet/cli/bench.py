@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib
 import json
 import textwrap
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -45,22 +45,12 @@ class NotFound(click.ClickException):
         click.echo(self.format_message(), file=file, err=True)
 
 
-class LengthType(click.ParamType):
-    """A length as a machinist writes it: 6.5, '6.5 mm', '3/8 in', 1-1/2; a bare number is in mm."""
-
-    name = "length"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
-        """Return the length in mm."""
-        if isinstance(value, float):
-            return value
-        try:
-            return parse(str(value), Unit.MM).mm
-        except ValueError as problem:
-            self.fail(f"{problem}; write 6.5, '6.5 mm', '3/8 in'", param, ctx)
-
-
-LENGTH = LengthType()
+def length(text: str) -> float:
+    """Return a length in mm, written as a machinist does: 6.5, '6.5 mm', '3/8 in'; a bare number is in mm."""
+    try:
+        return parse(text, Unit.MM).mm
+    except ValueError as problem:
+        raise click.BadParameter(f"{problem}; write 6.5, '6.5 mm', '3/8 in'") from problem
 
 
 def shop(path: Path) -> Shop:
@@ -80,7 +70,7 @@ def plain(value: float, places: int = 4) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def table(rows: list[tuple[str, ...]]) -> str:
+def table(rows: Sequence[tuple[str, ...]]) -> str:
     """Return rows in columns two blanks apart, without blanks at the end of a line."""
     widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
     lines = ("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows)

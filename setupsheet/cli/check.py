@@ -10,6 +10,7 @@ from setupsheet import flow
 from setupsheet.cli import said, trouble
 from setupsheet.cli.command import Command
 from setupsheet.cli.one_folder import folders_twice
+from setupsheet.cli.progress import Bar
 from setupsheet.finding import Findings, has_errors, in_order
 
 EXAMPLE = """
@@ -40,6 +41,11 @@ def _read(specs: tuple[Path, ...]) -> Findings:
 
 
 def _made(specs: tuple[Path, ...]) -> Findings:
-    built = [flow.check(spec) for spec in specs]
+    built = [_checked(spec) for spec in specs]
     twice = folders_twice([(spec, one.folder) for spec, one in zip(specs, built, strict=True)])
     return in_order([finding for one in built for finding in one.findings] + list(twice.values()))
+
+
+def _checked(spec: Path) -> flow.Built:
+    with Bar(spec.name) as bar:
+        return flow.check(spec, bar)

@@ -25,7 +25,7 @@ setupsheet hole "10-32 UNF" --material "steel 1018" --depth "3/8 in"
 @click.argument("hole")
 @click.option("--shop", type=click.Path(path_type=Path), help="Shop file: take the cutters that it owns first.")
 @click.option("--material", default="", help="Material of the part: counts for threads.")
-@click.option("--depth", type=bench.LENGTH, help="Full depth of a blind hole, mm unless it says in; through if left.")
+@click.option("--depth", type=bench.length, help="Full depth of a blind hole, mm unless it says in; through if left.")
 @click.option("--units", type=click.Choice(bench.UNITS), default="mm", help="What a bare number is in.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs.")
 def command(hole: str, shop: Path | None, material: str, depth: float | None, units: str, as_json: bool) -> None:

@@ -11,7 +11,6 @@ import errno
 import importlib
 import os
 import sys
-from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
@@ -72,21 +71,22 @@ class Program(click.Group):
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
 
-    def main(self, args: Sequence[str] | None = None, prog_name: str | None = None, **_more: Any) -> Any:
+    def main(self, *args: Any, **more: Any) -> Any:
         """Run and exit with a code of the contract; never a traceback."""
         _survive_any_terminal()
-        sys.exit(self._ended(args, prog_name))
+        sys.exit(self._ended(*args, **{"prog_name": "setupsheet", **more, "standalone_mode": False}))
 
-    def _ended(self, args: Sequence[str] | None, prog_name: str | None) -> int:
+    def _ended(self, *args: Any, **more: Any) -> int:
         try:
-            code = super().main(args, prog_name or "setupsheet", standalone_mode=False)
+            code = super().main(*args, **more)
             sys.stdout.flush()
         except click.ClickException as wrong:
             wrong.show()
             return wrong.exit_code
         except click.Abort:
             return trouble.INTERRUPTED
-        except Exception as problem:  # noqa: BLE001 - the one place where anything may arrive
+        # the one place where anything may arrive
+        except Exception as problem:
             if isinstance(problem, OSError) and problem.errno == errno.EPIPE:
                 return _reader_left()
             return trouble.tell(problem)

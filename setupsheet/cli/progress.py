@@ -43,8 +43,8 @@ class Bar:
             self._bar.update(self._task, description=words, completed=done, total=total, refresh=True)
 
     def _start(self) -> None:
-        from rich.console import Console  # noqa: PLC0415 - 60 ms, only where a bar is drawn
-        from rich.progress import BarColumn, Progress, TextColumn  # noqa: PLC0415
+        from rich.console import Console  # 60 ms, only where a bar is drawn
+        from rich.progress import BarColumn, Progress, TextColumn
 
         columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed}/{task.total}"))
         self._bar = Progress(*columns, console=Console(stderr=True), transient=True)

@@ -17,7 +17,7 @@ class ShopRefused(click.ClickException):
 
     exit_code = trouble.FAULTS
 
-    def show(self, file: Any = None) -> None:  # noqa: ARG002 - click's signature
+    def show(self, file: Any = None) -> None:
         """Say nothing more: the findings are on stderr already."""
 
 

@@ -21,7 +21,7 @@ setupsheet speed --diameter "1/2 in" --material "steel 1018" --operation mill --
 
 
 @click.command(cls=Command, example=EXAMPLE)
-@click.option("--diameter", required=True, type=bench.LENGTH, help="Cutter diameter; mm unless it says in.")
+@click.option("--diameter", required=True, type=bench.length, help="Cutter diameter; mm unless it says in.")
 @click.option("--material", required=True, help="Material of the part.")
 @click.option("--tool", default="hss", help="Material of the cutter: hss, carbide; hss if left.")
 @click.option("--operation", default="drill", help="drill, ream, mill, tap, ...; drill if left.")

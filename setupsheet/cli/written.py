@@ -2,9 +2,9 @@
 
 The files go into a folder beside the target; then the old folder is renamed away, the new one renamed
 in, and the old one deleted. A run that was killed in between leaves one of three traces, which
-``put_right`` clears up at the next run: ``.<name>.new`` alone (half written), ``.<name>.old`` without the target (the old
-papers were on their way out) or ``.<name>.old`` beside the target (the new papers are in). The output folder
-is locked while that goes on, so that two runs do not clear each other up.
+``put_right`` clears up at the next run: ``.<name>.new`` alone (half written), ``.<name>.old`` without the
+target (the old papers were on their way out) or ``.<name>.old`` beside the target (the new papers are in).
+The output folder is locked while that goes on, so that two runs do not clear each other up.
 """
 
 from __future__ import annotations
