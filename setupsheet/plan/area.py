@@ -180,9 +180,9 @@ def _legs(ring: Any, clearing: Clearing, reach: Region) -> list[list[Point2]]:
     for a, b in pairwise(corners):
         piece = LineString([a, b]).intersection(reach)
         for line in _lines(piece):
-            if line.length < _EDGE or line.buffer(clearing.radius).intersection(clearing.target).area < _AREA:
-                continue
             start, end = _directed(line, a, b)
+            if line.length < _EDGE or not _has_skin(start, end, clearing):
+                continue
             if runs and math.dist(runs[-1][-1], start) < _EDGE:
                 runs[-1].append(end)
             else:
@@ -190,6 +190,15 @@ def _legs(ring: Any, clearing: Clearing, reach: Region) -> list[list[Point2]]:
     if len(runs) > 1 and math.dist(runs[-1][-1], runs[0][0]) < _EDGE:
         runs[0] = runs.pop()[:-1] + runs[0]
     return runs
+
+
+def _has_skin(start: Point2, end: Point2, clearing: Clearing) -> bool:
+    """Tell whether metal that must go lies against the wall that this run makes (on the left of it)."""
+    length = math.dist(start, end)
+    left = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
+    wall = [(x + left[0] * clearing.radius, y + left[1] * clearing.radius) for x, y in (start, end)]
+    skin = LineString(wall).buffer(clearing.allowance / 2, cap_style="flat")
+    return bool(skin.intersection(clearing.target).area > _AREA)
 
 
 def _along_x(clearing: Clearing) -> tuple[Pass, ...]:

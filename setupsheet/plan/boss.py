@@ -89,7 +89,6 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
                 f"a step of {plain(FOOT_MM, 2)} mm stays round the foot of the boss; leave it",
             ),
         ),
-        cautions=("boring-head",),
         **feed_fields(cut),
     )
 

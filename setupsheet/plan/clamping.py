@@ -75,7 +75,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         turn=_turn(order, held),
         witness=witness,
         mark=corner_mark(bench, held).words,
-        hold=hold_plan(held, order.asked, _top_after(bench, drafts)),
+        hold=hold_plan(part, held, order.asked, _top_after(bench, drafts)),
         zero=zeros,
         sums=frame.sums(frame.part_to_setup(laid.up, laid.back, laid.zero), part.unit.value, _drawing_words(part)),
         part_to_setup=frame.part_to_setup(laid.up, laid.back, laid.zero),

@@ -6,6 +6,7 @@ because nobody can watch mm/min there.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from setupsheet.length import fixed
@@ -45,8 +46,9 @@ def milling(bench: Bench, cutter: Cutter, *, full_width: bool) -> Cut:
     tooth = feeds.feed_per_tooth_mm(diameter, group, cutter.material).start
     depth = feeds.depth_of_cut_mm("level" if full_width else "side", diameter, group)
     feed = feeds.feed_mm_min(tooth, cutter.flutes, speed.rpm)
+    share = 1.0 if full_width else SIDE_SHARE
     cut = _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed)
-    return replace(cut, depth_mm=depth.start * (1 if full_width else SIDE_SHARE), width_mm=STEP_OVER * diameter)
+    return replace(cut, depth_mm=_round_down(bench, depth.start * share), width_mm=STEP_OVER * diameter)
 
 
 def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -> Cut:
@@ -69,6 +71,12 @@ def boring(bench: Bench, head: BoringHead, diameter_mm: float) -> Cut:
     rpm = max(allowed) if allowed and not bench.machine.stepless else min(speed.rpm, head.max_rpm)
     feed = feeds.feed_per_rev_mm("bore", diameter_mm, group).start * rpm
     return _cut(bench, rpm, too_fast=False, feed=feed, axis="z", words="backwards")
+
+
+def _round_down(bench: Bench, depth_mm: float) -> float:
+    """Round a depth of pass down to a number that is easy to dial: 0.1 mm, or 0.005 in."""
+    step = 0.1 if bench.scales["z"].axis.unit == "mm" else 0.127
+    return max(step, math.floor(depth_mm / step + 1e-6) * step)
 
 
 def _spindle(bench: Bench) -> speeds.Spindle:

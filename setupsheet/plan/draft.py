@@ -9,11 +9,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from setupsheet.part.part import Part
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.record import Step, ToolPlan
-from setupsheet.plane import Point2
-from setupsheet.solid.volume import Primitive
+from setupsheet.plane import Point2, Point3
+from setupsheet.solid import extent
+from setupsheet.solid.volume import Primitive, Volume
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,3 +85,11 @@ def _point_angle(cutter: Cutter) -> float:
 def where_words(bench: Bench, at: Point2) -> str:
     """Return a place as the machine shows it: 'X +20.285 Y -5.435'."""
     return f"X {bench.shown('x', at[0])} Y {bench.shown('y', at[1])}"
+
+
+def region_of(part: Part, volume: Volume) -> tuple[Point3, Point3]:
+    """Return the box (part frame) in which a volume meets the finished envelope: where hand work stands."""
+    boxes = [extent.bounds(shape) for shape in volume]
+    low = [max(part.box.low[i], min(box.low[i] for box in boxes)) for i in range(3)]
+    high = [min(part.box.high[i], max(box.high[i] for box in boxes)) for i in range(3)]
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])

@@ -147,3 +147,19 @@ def _drawn_radius(bore: Bore, chained: ChainStep) -> float:
     if chained.operation in ("counterbore", "spotface") and bore.hole.counterbore:
         return bore.hole.counterbore.diameter.nominal_mm / 2
     return min(chained.diameter_mm, bore.hole.diameter.nominal_mm) / 2
+
+
+def far_cones(hole: Hole, chained: ChainStep) -> tuple[Primitive, ...]:
+    """Return the cones that a chamfer at the named end of a hole takes, in the part frame."""
+    slope = tangent_of_half(chained.cutter.point_angle_deg)
+    wide = chained.diameter_mm / 2
+    depth = (wide - hole.diameter.nominal_mm / 2) / slope
+    cones = []
+    for spot in hole.spots:
+        surface = spot.mouth_mm if chained.end == "mouth" else spot.exit_mm
+        inward = -hole.face.sign if chained.end == "mouth" else hole.face.sign
+        narrow = wide - depth * slope
+        low, high = sorted((surface, surface + inward * depth))
+        radii = (narrow, wide) if inward < 0 else (wide, narrow)
+        cones.append(Cone(hole.face.axis, spot.at, low, high, *radii))
+    return tuple(cones)

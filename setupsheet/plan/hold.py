@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setupsheet.finding import Finding, caution, error
-from setupsheet.length import plain
 from setupsheet.part.face import Box, Face
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Parallel, Shop, Vise
 from setupsheet.plan.bench import Removed
 from setupsheet.plan.record import Body, Hold
+from setupsheet.plan.sizes import length
 from setupsheet.solid import column
 from setupsheet.solid.laid import Laid
 
@@ -20,7 +20,11 @@ JAW_THICKNESS_MM = 25.0
 LEAST_GRIP_MM = 3.0
 """Common practice, no source (planning rule M36)."""
 
+PACKING_MM = 12.0
+"""Thickness of packing whose size nobody gave; nothing is decided by it."""
+
 _DEFAULT_RAIL_MM = 60.0
+_SAME_MM = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +80,7 @@ def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed
         none = Grip(None, None, rest, rest, 0.0, body, (body.low[0], body.high[0]), (body.low[1], body.high[1]))
         return none, []
     want = asked.hold.grip_mm if asked.hold and asked.hold.grip_mm else max(LEAST_GRIP_MM, body.size[2] / 3)
-    parallel, got, findings = _parallel(shop, vise, want, asked)
+    parallel, got, findings = _parallel(part, shop, vise, asked, want)
     jaws_y = _gripped(part, laid, removed, (rest, rest + got))
     held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y)
     opened = jaws_y[1] - jaws_y[0]
@@ -84,35 +88,49 @@ def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed
         findings.append(
             error(
                 "vise-too-small",
-                f"{plain(opened, 2)} mm between the jaws: {vise.name} opens {plain(vise.opening_mm, 2)} mm",
+                f"{length(opened, part.unit)} between the jaws: {vise.name} opens {length(vise.opening_mm, part.unit)}",
                 asked.place,
-                found=f"{plain(opened, 2)} mm",
-                allowed=f"up to {plain(vise.opening_mm, 2)} mm",
+                found=length(opened, part.unit),
+                allowed=f"up to {length(vise.opening_mm, part.unit)}",
                 try_="turn the part so that its shorter side lies between the jaws, or clamp it to the table",
             )
         )
     return held, findings
 
 
-def _parallel(shop: Shop, vise: Vise, want: float, asked: SetupAsked) -> tuple[Parallel | None, float, list[Finding]]:
-    """Pick the parallels whose height gives the grip that comes nearest to the one wanted."""
+def _parallel(
+    part: Part, shop: Shop, vise: Vise, asked: SetupAsked, want: float
+) -> tuple[Parallel | None, float, list[Finding]]:
+    """Pick what lies under the part: what the author says, else the pair that comes nearest to the grip wanted."""
+    rest = asked.hold.rest if asked.hold else None
+    if rest and rest.height_mm is not None:
+        owned = next((p for p in shop.parallels if abs(p.height_mm - rest.height_mm) < _SAME_MM), None)
+        packing = Parallel(rest.height_mm, PACKING_MM, vise.jaw_length_mm)
+        return owned or packing, vise.jaw_height_mm - rest.height_mm, []
     choices = [(p, vise.jaw_height_mm - p.height_mm) for p in shop.parallels if vise.jaw_height_mm > p.height_mm]
     if not choices:
         return None, min(want, vise.jaw_height_mm), []
     parallel, got = min(choices, key=lambda c: (abs(c[1] - want), -c[1]))
     asked_for = asked.hold.grip_mm if asked.hold else None
-    if asked_for is None or abs(got - asked_for) < 0.05:
+    if asked_for is None or abs(got - asked_for) < _SAME_MM:
         return parallel, got, []
-    finding = caution(
+    return parallel, got, [_grip_not_reached(part, vise, asked, parallel, [grip for _, grip in choices])]
+
+
+def _grip_not_reached(part: Part, vise: Vise, asked: SetupAsked, parallel: Parallel, grips: list[float]) -> Finding:
+    assert asked.hold is not None
+    assert asked.hold.grip_mm is not None
+    wanted, high = asked.hold.grip_mm, vise.jaw_height_mm - asked.hold.grip_mm
+    got = vise.jaw_height_mm - parallel.height_mm
+    wants, needs, owns, gives = (length(v, part.unit) for v in (wanted, high, parallel.height_mm, got))
+    return caution(
         "grip-not-reached",
-        f"grip {plain(asked_for, 2)} wants parallels {plain(vise.jaw_height_mm - asked_for, 2)} mm high; "
-        f"the nearest you own are {plain(parallel.height_mm, 2)}, which grip {plain(got, 2)}",
-        asked.hold.place if asked.hold else asked.place,
-        found=f"{plain(asked_for, 2)} mm",
-        allowed=", ".join(plain(g, 2) for _, g in sorted(choices, key=lambda c: c[1])) + " mm",
-        try_=f"write grip: {plain(got, 2)}, or add the parallels to the shop file",
+        f"grip {wants} wants parallels {needs} high; the nearest you own are {owns}, which grip {gives}",
+        asked.hold.place,
+        found=wants,
+        allowed=", ".join(length(grip, part.unit) for grip in sorted(grips)),
+        try_=f"write grip: {gives}, or add the parallels to the shop file",
     )
-    return parallel, got, [finding]
 
 
 def _gripped(part: Part, laid: Laid, removed: Removed, heights: tuple[float, float]) -> tuple[float, float]:
@@ -149,7 +167,7 @@ def _jaws_x(laid: Laid, asked: SetupAsked, vise: Vise, body: Box) -> tuple[float
     return middle - half, middle + half
 
 
-def hold_plan(held: Grip, asked: SetupAsked, z_faced: float) -> Hold:
+def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float) -> Hold:
     """Return the hold as the plan carries it: words, proud heights and bodies."""
     if held.vise is None:
         words = ("clamp it to the table, packed up level; clamps clear of everything that is cut",)
@@ -157,27 +175,32 @@ def hold_plan(held: Grip, asked: SetupAsked, z_faced: float) -> Hold:
         table = Body("table", (*_wide(held.box.low, -50), held.rest_z - 20), (*_wide(held.box.high, 50), held.rest_z))
         return Hold("clamps", words, 0.0, before, after, held.rest_z, "table", (table,))
     before, after = held.box.high[2] - held.jaw_top, z_faced - held.jaw_top
+    sizes = {"grip": held.grip_mm, "proud_before": before, "proud_after": after}
     return Hold(
         "vise",
-        _words(held, asked, before),
+        _words(part, held, asked),
         held.grip_mm,
         before,
         after,
         held.jaw_top,
         "parallels" if held.parallel else "vise bed",
         _bodies(held),
-        {"grip": plain(held.grip_mm, 2), "proud_before": plain(before, 2), "proud_after": plain(after, 2)},
+        {name: length(value, part.unit) for name, value in sizes.items()},
     )
 
 
-def _words(held: Grip, asked: SetupAsked, before: float) -> tuple[str, ...]:
-    words = [f"grip {plain(held.grip_mm, 2)}: {plain(before, 2)} stands proud of the jaws before the first cut"]
-    if held.parallel:
-        height, thick = plain(held.parallel.height_mm, 2), plain(held.parallel.thickness_mm, 2)
-        words.append(f"on parallels {height} high, {thick} thick, one against each jaw")
-        words.append("tap the part down; both parallels must be tight")
+def _words(part: Part, held: Grip, asked: SetupAsked) -> tuple[str, ...]:
+    words = []
+    rest = asked.hold.rest if asked.hold else None
+    if held.parallel and rest and rest.on.startswith("packing"):
+        words.append(f"on packing {length(held.parallel.height_mm, part.unit)} high, flat and clean")
+        words.append("tap the part down: the packing must be tight")
+    elif held.parallel:
+        high, thick = (length(v, part.unit) for v in (held.parallel.height_mm, held.parallel.thickness_mm))
+        words.append(f"on parallels {high} high, {thick} thick, one against each jaw")
+        words.append("tap the part down: both parallels must be tight")
     for face, out in (asked.hold.overhang_mm if asked.hold else {}).items():
-        words.append(f"the part's {face.value} end stands {plain(out, 2)} out past the jaws")
+        words.append(f"the part's {face.value} end stands {length(out, part.unit)} out past the jaws")
     return tuple(words)
 
 

@@ -6,12 +6,12 @@ located hole (a fit) is always made in one spindle position with the table locke
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 
 from setupsheet.finding import Finding, caution
 from setupsheet.length import plain
 from setupsheet.part.face import Face
-from setupsheet.part.feature import Hole
+from setupsheet.part.feature import Hole, Spot
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import drilling
@@ -19,7 +19,7 @@ from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.chain import pick_chain
 from setupsheet.plan.chain_record import Chain, ChainStep, HoleNeed
 from setupsheet.plan.cutting import hole_cut
-from setupsheet.plan.draft import Draft, step, tool_plan
+from setupsheet.plan.draft import Draft, region_of, step, tool_plan
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.milling import feed_fields
 from setupsheet.plan.record import Position, Step
@@ -47,7 +47,8 @@ class Item:
     hole: Hole
     chained: ChainStep
     located: bool
-    order: int = field(default=0)
+    order: int
+    spots: tuple[Spot, ...]
 
 
 def plan_holes(
@@ -157,11 +158,36 @@ def hole_drafts(bench: Bench, removed: Removed, index: int, plans: list[HolePlan
     items = [item for plan in plans for item in _items(plan, index)]
     dials = bench.machine.axes["x"].kind == "dial"
     groups = _hole_by_hole(items) if dials else _cutter_by_cutter(items)
-    drafts = []
+    drafts: list[Draft] = []
     for group in groups:
         drafts.append(_draft(bench, removed, group))
         removed = (*removed, *drafts[-1].takes)
-    return drafts, []
+    return [*drafts, *(draft for plan in plans for draft in _ends_by_hand(bench, plan, index))], []
+
+
+def _ends_by_hand(bench: Bench, plan: HolePlan, index: int) -> list[Draft]:
+    """Return hand work for ends of a hole that face up in no setup after it is drilled."""
+    if plan.making != index:
+        return []
+    drafts = []
+    for chained in plan.chain.steps:
+        if chained.operation in MAKING or chained.operation == "tap" or plan.ends[chained.end] is not None:
+            continue
+        size = bench.scales["x"].plain(chained.diameter_mm).lstrip("+")
+        words = f"turn the part over in the hand: {chained.cutter.label} in a brace or drill press, to Ø {size}"
+        labels = ", ".join(_label_ranges([spot.label for spot in plan.hole.spots]))
+        cones = drilling.far_cones(plan.hole, chained)
+        made = step(
+            chained.operation,
+            f"{chained.operation} {labels}, far end",
+            (plan.hole.id,),
+            method="by_hand",
+            words=(words,),
+            not_proved=f"{plan.hole.id}: its far end is chamfered by hand",
+            region_mm=region_of(bench.part, cones),
+        )
+        drafts.append(Draft(made, cones))
+    return drafts
 
 
 def _items(plan: HolePlan, index: int) -> list[Item]:
@@ -175,13 +201,20 @@ def _items(plan: HolePlan, index: int) -> list[Item]:
         else:
             here = plan.ends[chained.end] == index
         if here:
-            found.append(Item(plan.hole, chained, located, order))
+            found.append(Item(plan.hole, chained, located, order, plan.hole.spots))
     return found
 
 
 def _hole_by_hole(items: list[Item]) -> list[list[Item]]:
-    """With dials: every cutter of one hole before the next hole."""
-    return [[item] for item in items]
+    """With dials: every cutter at one place before the table moves to the next."""
+    holes = {item.hole.id: item.hole for item in items}
+    return [
+        [replace(item, spots=(spot,))]
+        for id_, hole in holes.items()
+        for spot in hole.spots
+        for item in items
+        if item.hole.id == id_
+    ]
 
 
 def _cutter_by_cutter(items: list[Item]) -> list[list[Item]]:
@@ -211,7 +244,7 @@ def _draft(bench: Bench, removed: Removed, group: list[Item]) -> Draft:
     taken: list[Primitive] = []
     short = []
     for item in group:
-        for spot in item.hole.spots:
+        for spot in item.spots:
             bore = drilling.bore_of(bench, item.hole, spot)
             at = drilling.position(bench, removed, bore, item.chained)
             positions.append(at)

@@ -90,13 +90,19 @@ def pass_heights(work: AreaWork, depth_mm: float) -> list[float]:
 
 
 def heights_down(z_top: float, z_floor: float, depth_mm: float, finish_mm: float) -> list[float]:
-    """Return equal passes no deeper than ``depth_mm``, the last ``finish_mm`` apart on a pass of its own."""
+    """Return passes no deeper than ``depth_mm`` down to a floor.
+
+    With ``finish_mm`` the floor gets a last thin pass and the others count up from it in whole depths, so
+    that the readings are round numbers; without, all passes are equal.
+    """
     total = z_top - z_floor
     if total <= depth_mm + 1e-9:
         return [z_floor]
-    count = math.ceil((total - finish_mm) / depth_mm - 1e-9)
-    rough = [z_top - (total - finish_mm) * i / count for i in range(1, count)]
-    return [*rough, z_floor + finish_mm, z_floor] if finish_mm else [*rough, z_floor]
+    if finish_mm:
+        steps = math.ceil((total - finish_mm) / depth_mm - 1e-9)
+        return [*(z_floor + finish_mm + depth_mm * i for i in reversed(range(steps))), z_floor]
+    count = math.ceil(total / depth_mm - 1e-9)
+    return [z_top - total * i / count for i in range(1, count + 1)]
 
 
 def _move(passed: Pass, z: float, clear: float, why: str) -> Move:
@@ -168,6 +174,9 @@ def where_to(bench: Bench, rough: list[Pass], walls: list[Pass]) -> str:
     stops = stops_of(walls)
     if not stops:
         return _extent(bench, rough)
+    if len(stops) > 2:
+        short = bench.scales["x"].plain(WALL_MM).lstrip("+")
+        return f"{short} short of every stop, the last time round to the stops"
     parts = []
     for stop in stops:
         away = {"right": -WALL_MM, "away": -WALL_MM, "left": WALL_MM, "near": WALL_MM}[stop.side]

@@ -54,7 +54,7 @@ def to_buy(bench: Bench, diameter_mm: float, depth_mm: float) -> Cutter:
     flutes = max(2 * diameter_mm, depth_mm + 1)
     return Cutter(
         "end mill",
-        f"end mill {size}, 2 flutes, {plain(flutes, 0)} mm of flute",
+        f"end mill {size}, 2 flutes",
         diameter_mm,
         owned=False,
         flute_length_mm=flutes,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from setupsheet.finding import Finding
 from setupsheet.part.feature import Feature, Pocket, Slot
 from setupsheet.part.shape import BoxShape, SlotShape
@@ -11,7 +9,7 @@ from setupsheet.plan import area
 from setupsheet.plan.area import FAR_MM
 from setupsheet.plan.bench import Bench, Removed, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import milling
-from setupsheet.plan.draft import Draft, step, tool_plan
+from setupsheet.plan.draft import Draft, region_of, step, tool_plan
 from setupsheet.plan.milling import FLOOR_MM, LIFT_MM, AreaWork, feed_fields, heights_down, mill_area
 from setupsheet.plan.mills import MillNeed, pick_mill
 from setupsheet.plan.record import Move
@@ -115,8 +113,14 @@ def _floor(bench: Bench, feature: Pocket | Slot) -> float:
 def _unproved(bench: Bench, feature: Pocket | Slot) -> Draft:
     """Describe an opening that straight moves cannot give, and name it as not proved."""
     words = f"{feature.id}: mark out, drill out the middle, finish on a rotary table or by points to the line"
-    made = replace(
-        step("mill", feature.id, (feature.id,), method="by_hand", words=(words,)),
+    volume = feature_volume(feature, bench.part)
+    made = step(
+        "mill",
+        feature.id,
+        (feature.id,),
+        method="by_hand",
+        words=(words,),
         not_proved=f"{feature.id}: its round or slanted outline is not given as moves",
+        region_mm=region_of(bench.part, volume),
     )
-    return Draft(made, feature_volume(feature, bench.part))
+    return Draft(made, volume)

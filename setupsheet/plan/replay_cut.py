@@ -24,7 +24,7 @@ MESH_DEFLECTION_MM = 0.002
 """How far the limit bodies' meshes may be off the true surface (contracts: part_least.stl)."""
 _SLACK_MM = 0.0005
 _DIAGONAL = 1.4142
-_SAG_MM = 0.001
+_SAG_MM = 0.002
 """How far a fine run's polygon may be off its circle: a small share of the tolerance."""
 _SAG_MANY_MM = 0.002
 """The same in setups of many places, for time and memory."""

@@ -10,7 +10,7 @@ from setupsheet.plan import replay_metal as metal
 from setupsheet.plan.replay_cut import Json, tolerance_mm
 from setupsheet.plan.replay_leftover import bound_mm
 from setupsheet.plan.replay_metal import Metal
-from setupsheet.plan.replay_pieces import Shop, depth_mm, last_touch, met_mm3, vanishes
+from setupsheet.plan.replay_pieces import Shop, depth_mm, last_touch
 from setupsheet.plan.replay_sites import name_of
 from setupsheet.plane import Point3
 
@@ -39,16 +39,53 @@ def sort_pieces(shop: Shop, gouge: Metal, left: Metal) -> Sorted:
     found = Sorted()
     for index, body in enumerate(metal.pieces(gouge)):
         found.gouge.append(_piece(shop, body, -1, index < _MEASURED))
-    for index, body in enumerate(metal.pieces(left)):
-        piece = _piece(shop, body, 1, index < _MEASURED)
-        open_work, known = _open_work(shop.plan, body), _known(shop, body)
+    if not metal.is_there(left):
+        return found
+    found.explained, rest = _explain(shop, left)
+    for index, body in enumerate(metal.pieces(rest)):
+        open_work = _open_work(shop.plan, body)
+        piece = _piece(shop, body, 1, index < _MEASURED and not open_work)
         if open_work:
             found.not_proved.append({**piece, "words": f"not proved ({open_work}): {piece['words']}"})
-        elif known:
-            found.explained.append({**piece, "words": f"{known}: {piece['words']}"})
         else:
             found.left.append(piece)
     return found
+
+
+def _explain(shop: Shop, left: Metal) -> tuple[list[Piece], Metal]:
+    """Take away what steps name as their leftovers, each within its bound; return them and the rest.
+
+    Metal is a step's leftover when that step's own cutters, larger by the bound, would take it.
+    """
+    explained = []
+    for i, j, setup, step in shop.steps():
+        for leftover in step.get("leftover", ()):
+            bound = min(leftover["bound_mm"], bound_mm(shop.plan, step, leftover) + tolerance_mm(setup))
+            reach = shop.of_step(i, j, 1, bound)
+            taken = metal.shared(left, metal.join(reach))
+            if metal.is_there(taken):
+                explained.append(_known(taken, setup, step, leftover))
+                left = metal.cut(left, reach)
+    return explained, left
+
+
+def _known(body: Metal, setup: Json, step: Json, leftover: Json) -> Piece:
+    low, high = metal.bounds(body)
+    places = len(metal.pieces(body))
+    words = (
+        f"{name_of(setup, step)} leaves {leftover['kind'].replace('_', ' ')} of at most {leftover['bound_mm']:.3f} at "
+        f"{', '.join(leftover['features']) or 'its edge'}: {_count(places, 'place')}, {body.volume():.3g} mm3 in all"
+    )
+    return {
+        "kind": "left",
+        "setup": setup["number"],
+        "step": step["number"],
+        "features": list(leftover["features"]),
+        "box_mm": [[round(v, 4) for v in low], [round(v, 4) for v in high]],
+        "volume_mm3": round(body.volume(), 6),
+        "depth_mm": round(leftover["bound_mm"], 4),
+        "words": words,
+    }
 
 
 def _piece(shop: Shop, body: Metal, sign: int, measure: bool) -> Piece:
@@ -126,18 +163,6 @@ def _regions(plan: Json, step: Json) -> list[Region]:
         return [(tuple(told[0]), tuple(told[1]))]
     regions = [_feature_region(feature) for feature in plan["features"] if feature["id"] in step["features"]]
     return [region for region in regions if region is not None]
-
-
-def _known(shop: Shop, body: Metal) -> str:
-    """Return the leftover that explains a piece: named by a step that comes there, within its bound."""
-    for i, j, setup, step in shop.steps():
-        for leftover in step.get("leftover", ()):
-            bound = min(leftover["bound_mm"], bound_mm(shop.plan, step, leftover) + tolerance_mm(setup))
-            if met_mm3(shop, (i, j), body, 1, bound + _ROUND_REGION_MM) <= 1e-9:
-                continue
-            if vanishes(shop, body, 1, bound):
-                return f"{name_of(setup, step)} leaves this, {leftover['kind']} of at most {leftover['bound_mm']:g}"
-    return ""
 
 
 def summary(tolerances: Sequence[float], found: Sorted, objections: Sequence[str]) -> tuple[str, ...]:

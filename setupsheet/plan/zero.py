@@ -119,7 +119,8 @@ def _edge_words(bench: Bench, index: int, sign: int, name: str, tip_mm: float, s
     ]
     size = bench.scales[letter].plain(surface).lstrip("+-")
     half = _in_unit(bench, letter, tip_mm / 2)
-    words = f"the {name}, {place}; finder on the outside of it: {size} to zero, and half the tip {half}"
+    away = f"{size} to zero, and half the tip {half}" if abs(surface) > 1e-6 else f"half the tip {half}"
+    words = f"the {name}, {place}; finder on the outside of it: {away}"
     if bench.scales[letter].axis.kind == "dial":
         words += f"; then raise the finder, move on {half} over the edge, and that is {bench.shown(letter, surface)}"
     return words
