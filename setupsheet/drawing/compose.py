@@ -68,7 +68,7 @@ def compose(job: Job) -> Drawn:
     ]
     room = _room(outline, rounds, k)
     room.edges += [seg for s in lines if not isinstance(s, Text) for seg in straights(s)]
-    dims = list(stack_dimensions(Stack(seen, outline, k, profile), job.wants.places, job.wants.spans))
+    dims = list(stack_dimensions(Stack(seen, outline, k, profile, _flagged(job)), job.wants.places, job.wants.spans))
     _take(dims, room)
     furniture: list[Stroke] = []
     for mark in job.marks:
@@ -150,15 +150,25 @@ def _flags(job: Job, outline: Rect, room: Room) -> list[Stroke]:
     return strokes
 
 
-def _flag(flag: Flag, job: Job, outline: Rect, room: Room) -> list[Stroke]:
+def _edge_of(flag: Flag, job: Job) -> tuple[bool, int]:
+    """Return whether the flagged edge is level, and on which side of the view it lies (+1 above or right)."""
     frame, axis, sign = job.seen.frame, flag.side.axis, flag.side.sign
     upright = axis == frame.v_axis
-    out = sign * (frame.v_sign if upright else frame.u_sign)
+    return upright, sign * (frame.v_sign if upright else frame.u_sign)
+
+
+def _flagged(job: Job) -> tuple[str, ...]:
+    names = {(True, 1): "above", (True, -1): "below", (False, 1): "right", (False, -1): "left"}
+    return tuple(names[_edge_of(flag, job)] for flag in job.wants.flags)
+
+
+def _flag(flag: Flag, job: Job, outline: Rect, room: Room) -> list[Stroke]:
+    upright, out = _edge_of(flag, job)
     away = (90.0 if out > 0 else 270.0) if upright else (0.0 if out > 0 else 180.0)
     (x0, y0), (x1, y1) = outline
     edge = (y1 if out > 0 else y0) if upright else (x1 if out > 0 else x0)
     low, high = (x0, x1) if upright else (y0, y1)
-    for share in (0.12, 0.88, 0.25, 0.75, 0.5, 0.38, 0.62, 0.18, 0.82):
+    for share in (0.12, 0.88, *(0.04 + 0.92 * step / 24 for step in range(25))):
         along = low + share * (high - low)
         foot = (along, edge) if upright else (edge, along)
         strokes = datum_flag(flag.letter, foot, away, job.profile)

@@ -21,7 +21,9 @@ from setupsheet.drawing.wanted import Callout, Target
 from setupsheet.plane import Point2, distance, distance_to_segment, polar
 
 _SHOULDER_MM = 3.0
+_DOT_RADIUS_MM = 0.75
 _STEP_MM = 4.0
+_BESIDE_MM = 1.5
 _PER_MM = 0.8
 """Cost of a millimetre of leader; a millimetre that a text stands off the view costs 1."""
 _FRAME_SIDE = 0.6
@@ -64,17 +66,18 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
     for bound, box, from_left in _cheapest_first(callout, (width, height), room, profile):
         if best is not None and bound >= best.cost:
             break
-        if not _free(box, room):
+        if not _free(_claim(box, from_left), room):
             continue
         spot = _best_leader(callout, box, from_left, room, profile)
         if spot is not None and (best is None or spot.cost < best.cost):
             best = spot
     if best is None:
         return None
-    strokes = _leader(best, profile) + _block(callout, best, profile)
+    pointed = all(t.radius > 0 or t.towards is not None for t in callout.targets)
+    strokes = _leader(best, pointed, profile) + _block(callout, best, profile)
     shoulder = _shoulder_end(best)
     room.leaders += [(best.tip, best.elbow), (best.elbow, shoulder)]
-    room.boxes.append(best.box)
+    room.boxes.append(_claim(best.box, best.from_left))
     first = callout.needs[0]
     return Dimension(
         "callout",
@@ -137,6 +140,13 @@ def _cheapest_first(callout: Callout, block: Point2, room: Room, profile: Profil
 def _elbow(box: Rect, from_left: bool, profile: Profile) -> Point2:
     y = box[1][1] - profile.text_mm / 2
     return (box[0][0] - _SHOULDER_MM, y) if from_left else (box[1][0] + _SHOULDER_MM, y)
+
+
+def _claim(box: Rect, from_left: bool) -> Rect:
+    """Return the room of a text block with its shoulder, and some more at its sides than above and below."""
+    shoulder = _SHOULDER_MM + 0.5
+    left, right = (shoulder, _BESIDE_MM) if from_left else (_BESIDE_MM, shoulder)
+    return (box[0][0] - left, box[0][1]), (box[1][0] + right, box[1][1])
 
 
 def _far(box: Rect, outline: Rect) -> float:
@@ -217,13 +227,14 @@ def _shoulder_end(spot: Spot) -> Point2:
     return x, spot.elbow[1]
 
 
-def _leader(spot: Spot, profile: Profile) -> list[Stroke]:
+def _leader(spot: Spot, pointed: bool, profile: Profile) -> list[Stroke]:
+    """Return line and terminator: an arrow on an outline, a dot within a surface."""
     dx, dy = spot.tip[0] - spot.elbow[0], spot.tip[1] - spot.elbow[1]
     along = math.degrees(math.atan2(dy, dx))
-    return [
-        Polyline(Pen.DIM, (spot.tip, spot.elbow, _shoulder_end(spot))),
-        arrowhead(spot.tip, along, profile.arrow_mm),
-    ]
+    line = Polyline(Pen.DIM, (spot.tip, spot.elbow, _shoulder_end(spot)))
+    if pointed:
+        return [line, arrowhead(spot.tip, along, profile.arrow_mm)]
+    return [line, Fill(tuple(polar(spot.tip, _DOT_RADIUS_MM, step * 30.0) for step in range(12)))]
 
 
 def _block(callout: Callout, spot: Spot, profile: Profile) -> list[Stroke]:
@@ -274,6 +285,11 @@ def tolerance_frame(cells: tuple[str, ...], corner: Point2, profile: Profile) ->
         strokes += signs.line(Text((x + width / 2, y + h / 2), h, cell, "middle"))
         x += width
     return strokes
+
+
+def flag_height(profile: Profile) -> float:
+    """Return how far a datum flag reaches from the line that it stands on."""
+    return 0.9 * profile.text_mm + 1.0 + 2 * profile.text_mm
 
 
 def datum_flag(letter: str, foot: Point2, away_deg: float, profile: Profile) -> list[Stroke]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from setupsheet.drawing.assign import Sighting
 from setupsheet.drawing.boxes import Rect
 from setupsheet.drawing.ink import Dimension
+from setupsheet.drawing.leaders import flag_height
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.running import Mark, Run, run_dimensions
 from setupsheet.drawing.seen import Seen, lines_at
@@ -33,6 +34,13 @@ class Stack:
     outline: Rect
     scale: float
     profile: Profile
+    flagged: tuple[str, ...] = ()
+    """Sides on which a datum flag stands on the outline; dimension lines keep clear of it."""
+
+    def first_line(self, side: Side) -> float:
+        """Return how far the first dimension line stands off the outline."""
+        room = flag_height(self.profile) + 2.5 if side.name in self.flagged else 0.0
+        return max(self.profile.first_line_mm, room)
 
 
 def stack_dimensions(stack: Stack, places: Sequence[Sighting], spans: Sequence[Span]) -> tuple[Dimension, ...]:
@@ -48,12 +56,12 @@ def stack_dimensions(stack: Stack, places: Sequence[Sighting], spans: Sequence[S
         used: dict[str, float] = {}
         for span in sorted(sizes, key=lambda s: s.needs[0].value):
             side = _span_side(stack, span, (main, other), by_side)
-            at = used.get(side.name, stack.profile.first_line_mm)
+            at = used.get(side.name, stack.first_line(side))
             found.append(_linear(stack, span, side, at))
             used[side.name] = at + stack.profile.next_line_mm
         for side, marks in (by_side[main.name], by_side[other.name]):
             if marks:
-                at = used.get(side.name, stack.profile.first_line_mm)
+                at = used.get(side.name, stack.first_line(side))
                 found += run_dimensions(_run(stack, across, marks, side, at), stack.profile)
     return tuple(found)
 

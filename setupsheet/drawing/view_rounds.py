@@ -43,8 +43,9 @@ def rounds_of(seen: Seen, part: Part, k: float, profile: Profile) -> Rounds:
     circles += _ends(seen, part, k)
     lines: list[Stroke] = []
     for centre, hole in tapped:
-        minor = min((c.radius for c in full if distance(c.centre, centre) < 1e-3), default=None)
-        if minor is not None and hole.thread is not None:
+        minor = hole.diameter.nominal_mm / 2
+        seen_here = any(distance(c.centre, centre) < 1e-3 and abs(c.radius - minor) < 1e-3 for c in full)
+        if seen_here and hole.thread is not None:
             at = (centre[0] * k, centre[1] * k)
             lines.append(threads.end_view(at, minor * k, hole.thread.major_mm / 2 * k, profile))
             circles.append((at, threads.major_radius(minor * k, hole.thread.major_mm / 2 * k)))
