@@ -55,12 +55,14 @@ def floor_strokes(setup: Setup, coming: Sequence[Stroke], paper: Paper, places: 
     strokes: list[Stroke] = []
     names: list[Stroke] = []
     deeper: list[Floor] = []
-    for number, floor in enumerate(floors(setup)):
+    drawn = 0
+    for floor in floors(setup):
         hatched = Hatched(floor, tuple(deeper), chains)
         runs: list[tuple[Point2, Point2]] = []
-        for ruler in rulers(*box, 45.0 if number % 2 == 0 else 135.0, _PITCH / paper.scale):
+        for ruler in rulers(*box, 45.0 if drawn % 2 == 0 else 135.0, _PITCH / paper.scale):
             runs += [(paper.point(ruler.at(a)), paper.point(ruler.at(b))) for a, b in hatched.runs(ruler)]
         lines = [Line(Pen.HATCH, a, b) for a, b in runs if distance(a, b) >= _LEAST]
+        drawn += bool(lines)
         strokes += lines
         names += _name(setup, hatched, lines, paper, places, path)
         deeper.append(floor)

@@ -67,8 +67,11 @@ def plan_view(plan: Plan, index: int, views: SetupViews, room: Point2) -> Group:
     strokes += _holding(setup, frame, places, path)
     strokes += _metal(views, frame)
     strokes += _zero(setup, frame, places)
-    strokes += _marked_corner(setup, frame, places, path)
+    corner = _marked_corner(setup, frame, places)
+    strokes += corner
     strokes += _holes(setup, views, frame, places, path)
+    if corner:
+        strokes += places.place(Label(_middle(corner[0]), 2.0, setup.mark_label, _LABEL_MM, f"{path}/mark_label"))
     strokes += floor_strokes(setup, views.before_from_above or _block(frame.metal), frame.paper, places, path)
     strokes += edge_marks(setup.edges, frame.paper, frame.window, path)
     strokes += _reader(frame)
@@ -204,16 +207,21 @@ def _zero(setup: Setup, frame: Frame, places: Places) -> list[Stroke]:
     return strokes
 
 
-def _marked_corner(setup: Setup, frame: Frame, places: Places, path: str) -> list[Stroke]:
+def _marked_corner(setup: Setup, frame: Frame, places: Places) -> list[Fill]:
+    """Return the black corner of the mark and keep its place; its label comes when the holes have theirs."""
     if setup.mark_at is None or not setup.mark_label:
         return []
     x, y = frame.paper.point((setup.mark_at[0], setup.mark_at[1]))
     middle = [(frame.metal[0][i] + frame.metal[1][i]) / 2 * frame.paper.scale for i in (0, 1)]
     inward = (4.0 if x < middle[0] else -4.0, 4.0 if y < middle[1] else -4.0)
     places.take(rect(x, y, x + inward[0], y + inward[1]))
-    corner = Fill(((x, y), (x + inward[0], y), (x, y + inward[1])))
-    at = (x + inward[0] / 2, y + inward[1] / 2)
-    return [corner, *places.place(Label(at, 2.0, setup.mark_label, _LABEL_MM, f"{path}/mark_label"))]
+    return [Fill(((x, y), (x + inward[0], y), (x, y + inward[1])))]
+
+
+def _middle(fill: Fill) -> Point2:
+    """Return the middle of the corner's long side."""
+    (_, (ax, ay), (bx, by)) = fill.points
+    return (ax + bx) / 2, (ay + by) / 2
 
 
 def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: str) -> list[Stroke]:

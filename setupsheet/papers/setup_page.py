@@ -139,7 +139,7 @@ def _facts(setup: Setup, path: str) -> tuple[Fact, ...]:
 
 def _zero(row: AxisZero, path: str) -> ZeroRow:
     return ZeroRow(
-        row.axis.upper(),
+        "" if row.key_in.startswith(row.axis.upper()) else row.axis.upper(),
         Said(row.key_in, f"{path}/key_in"),
         Said(row.touch, f"{path}/touch"),
         Said(row.side, f"{path}/side") if row.side else NOTHING,

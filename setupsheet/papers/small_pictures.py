@@ -7,6 +7,8 @@ from setupsheet.papers.views import Paper, Strokes, arrow, bounds
 from setupsheet.plan.record import Turn
 from setupsheet.plane import Point2, polar
 
+_TURN_SCALE = 0.72
+
 
 def picture(name: str, strokes: Strokes, room: Point2) -> Group | None:
     """Return strokes fitted into ``room`` (not to scale), or None where there are none."""
@@ -29,7 +31,9 @@ def turn_picture(turn: Turn) -> Group | None:
     draw = {"x": _tumble, "y": _page, "z": _spin}.get(turn.axis)
     if draw is None or not turn.angle_deg:
         return None
-    return Group("how the part is turned", tuple(draw()), ((-1.0, -1.0), (53.0, 23.0)))
+    small = Paper(_TURN_SCALE)
+    strokes = tuple(small.stroke(stroke) for stroke in draw())
+    return Group("how the part is turned", strokes, (small.point((-1.0, -2.0)), small.point((53.0, 21.0))))
 
 
 def _card(x: float, y: float, wide: float, high: float, mark: Point2) -> list[Stroke]:

@@ -21,16 +21,22 @@ _DIGIT_MM = 5.0
 _PAGE_MM = 190.0
 _CELL_MM = 3.2
 """Room of a cell beside its text."""
-_LABEL_MM, _GUTTER_MM = 3.5, 5.0
+_LABEL_MM, _WORD_MM, _GUTTER_MM = 3.5, 2.4, 5.0
+_SHORT = 5
+"""A label of more letters is a name."""
 _ROWS_MOST = 24
 """Rows that leave room for the table's head and its words on one page."""
 
 
 @dataclass(frozen=True, slots=True)
 class PlaceRow:
-    """A hole: label, X, Y, then the columns of Z ('' where a step does not go to it)."""
+    """A hole: label, X, Y, then the columns of Z ('' where a step does not go to it).
+
+    A ``wordy`` label is a name and not a number like R1; it is printed smaller.
+    """
 
     label: Said
+    wordy: bool
     x: Said
     y: Said
     depths: tuple[Said, ...]
@@ -88,6 +94,7 @@ def place_table(setup: Setup, path: str) -> PlaceTable | None:
     rows = [
         PlaceRow(
             Said(position.label, f"{pointer}/label"),
+            len(position.label) > _SHORT,
             Said(position.shown.get("x", ""), f"{pointer}/x"),
             Said(position.shown.get("y", ""), f"{pointer}/y"),
             tuple(_depth(step, f"{path}/steps/{i}", label) for i, step in varied),
@@ -110,7 +117,7 @@ def _depth(step: Step, path: str, label: str) -> Said:
 
 def _sets(rows: list[PlaceRow]) -> int:
     """Return how many rows fit beside each other on the page at full digit height."""
-    wide = max(_wide(row.label.text, _LABEL_MM) for row in rows)
+    wide = max(_wide(row.label.text, _WORD_MM if row.wordy else _LABEL_MM) for row in rows)
     for cells in zip(*((row.x, row.y, *row.depths) for row in rows), strict=True):
         wide += max(_wide(said.text, _DIGIT_MM) for said in cells)
     return max(1, int((_PAGE_MM + _GUTTER_MM) / (wide + _GUTTER_MM)))
@@ -140,7 +147,7 @@ def stop_tables(setup: Setup, path: str) -> tuple[tuple[StopTable, ...], dict[in
 
 
 def _stop_table(step: Step, path: str, letter: str) -> StopTable:
-    groups: list[StopGroup] = []
+    spans: list[tuple[int, int]] = []
     start = 0
     points = step.points
     while start < len(points):
@@ -148,12 +155,14 @@ def _stop_table(step: Step, path: str, letter: str) -> StopTable:
         end = start
         while end < len(points) and (points[end].step_axis, points[end].group) == key:
             end += 1
-        groups.append(_stop_group(step, path, (start, end)))
+        spans.append((start, end))
         start = end
+    groups = [_stop_group(step, path, span, alone=len(spans) == 1) for span in spans]
     return StopTable(letter, Said(str(step.number), f"{path}/number"), Said(step.title, f"{path}/title"), tuple(groups))
 
 
-def _stop_group(step: Step, path: str, span: tuple[int, int]) -> StopGroup:
+def _stop_group(step: Step, path: str, span: tuple[int, int], *, alone: bool) -> StopGroup:
+    """Return one group: in as many columns as fit where it stands alone, else in one beside the others."""
     rows = [
         StopRow(
             Said(step.points[i].shown_step, f"{path}/points/{i}/shown_step"),
@@ -162,7 +171,8 @@ def _stop_group(step: Step, path: str, span: tuple[int, int]) -> StopGroup:
         for i in range(*span)
     ]
     first = step.points[span[0]]
-    wide = max(_wide(row.step.text, _DIGIT_MM) + _wide(row.stop.text, _DIGIT_MM) for row in rows) + _GUTTER_MM
+    wide = max(_wide(row.step.text, _DIGIT_MM) for row in rows) - _CELL_MM
+    wide += max(_wide(row.stop.text, _DIGIT_MM) for row in rows) + _GUTTER_MM
     words = Said(first.group, f"{path}/points/{span[0]}/group")
     axes = ("X", "Y") if first.step_axis == "x" else ("Y", "X")
-    return StopGroup(words, *axes, side_by_side(rows, max(1, int((_PAGE_MM + _GUTTER_MM) / wide))))
+    return StopGroup(words, *axes, side_by_side(rows, max(1, int((_PAGE_MM + _GUTTER_MM) / wide)) if alone else 1))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.plan.record import Position, Setup, Step, TouchOff
 
+_FULL_SIZE = ("drill", "core drill", "reamer", "tap")
 MANY_DEPTHS = 6
 """A step with more different depths than this has them in a column of the positions table."""
 
@@ -29,10 +30,11 @@ class TouchPlace:
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A reading at which the cutter's centre stops: axis, number, words."""
+    """A reading at which the cutter's centre stops: axis, the last number, the first ones', words."""
 
     axis: str
     reading: Said
+    rough: Said
     words: Said
 
 
@@ -152,12 +154,12 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         number=Said(str(step.number), f"{path}/number"),
         title=Said(step.title, f"{path}/title"),
         labels=tuple(Said(p.label, f"{path}/positions/{i}/label") for i, p in enumerate(step.positions)),
-        where=NOTHING if step.positions and not step.rings else Said(step.where, f"{path}/where"),
+        where=_where(step, path),
         place=_place(step.positions, path),
         stops=_stops(step, path),
         readings=_readings(step, path),
         depths=_depths(step.positions, path),
-        full=_full(step.positions, path),
+        full=_full(step.positions, step.tool.kind if step.tool else "", path),
         table=table,
         settings=tuple(Said(ring.shown, f"{path}/rings/{i}/shown") for i, ring in enumerate(step.rings) if ring.shown),
         words=(*each(step.words, f"{path}/words"), *left),
@@ -195,15 +197,22 @@ def _place(positions: tuple[Position, ...], path: str) -> tuple[Said, ...]:
     return tuple(Said(positions[0].shown[axis], f"{at}/{axis}") for axis in ("x", "y") if axis in positions[0].shown)
 
 
+def _where(step: Step, path: str) -> Said:
+    """Return the plan's words for where, unless labels, a table or stops with both readings say it better."""
+    told = (step.positions and not step.rings) or step.points or all(limit.shown_rough for limit in step.limits)
+    return NOTHING if told and (step.positions or step.points or step.limits) else Said(step.where, f"{path}/where")
+
+
 def _stops(step: Step, path: str) -> tuple[Stop, ...]:
     return tuple(
-        Stop(limit.axis.upper(), Said(limit.shown, f"{path}/limits/{i}/shown"), _limit_words(limit.words, i, path))
+        Stop(
+            limit.axis.upper(),
+            Said(limit.shown, f"{path}/limits/{i}/shown"),
+            Said(limit.shown_rough, f"{path}/limits/{i}/shown_rough"),
+            Said(limit.words, f"{path}/limits/{i}/words"),
+        )
         for i, limit in enumerate(step.limits)
     )
-
-
-def _limit_words(words: str, index: int, path: str) -> Said:
-    return Said(words, f"{path}/limits/{index}/words") if words else NOTHING
 
 
 def z_texts(positions: tuple[Position, ...]) -> list[str]:
@@ -232,8 +241,9 @@ def _depths(positions: tuple[Position, ...], path: str) -> tuple[Depth, ...]:
     return tuple(depths)
 
 
-def _full(positions: tuple[Position, ...], path: str) -> Said:
-    if not positions or len(z_texts(positions)) != 1:
+def _full(positions: tuple[Position, ...], kind: str, path: str) -> Said:
+    """Return where a drill's full diameter ends; other pointed cutters have none that matters."""
+    if not positions or len(z_texts(positions)) != 1 or kind not in _FULL_SIZE:
         return NOTHING
     text = positions[0].shown.get("z_full", "")
     same = text == positions[0].shown.get("z", "")

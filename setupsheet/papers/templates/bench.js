@@ -3,7 +3,7 @@
   const body = document.body;
   const KEY = "setupsheet/" + body.dataset.key;
   const FORMAT = 1;
-  const steps = Array.from(document.querySelectorAll("tbody.step"));
+  const steps = Array.from(document.querySelectorAll("li.step"));
   const fresh = () => ({ format: FORMAT, part: body.dataset.key, spec: body.dataset.spec, ticks: {}, sizes: {}, at: "" });
   let state = fresh();
   let undo = [];
@@ -106,7 +106,7 @@
   };
   const cutterOf = (here) => {
     for (let i = here; i >= 0 && steps[i].closest("section.page") === steps[here].closest("section.page"); i -= 1) {
-      const found = steps[i].querySelector(".cutter td");
+      const found = steps[i].querySelector(".cutter");
       if (found) return found;
     }
     return null;
@@ -124,10 +124,12 @@
     if (cutter) {
       const line = make("p", "", "cutter");
       for (const part of cutter.childNodes) line.append(part.cloneNode(true));
+      const touch = line.querySelector(".touch");
+      if (touch && cutter.parentNode !== step) touch.remove();
       nodes.push(line);
     }
     const facts = make("div", "", "facts");
-    for (const cell of step.querySelectorAll(".main > .where, .main > .z")) {
+    for (const cell of step.querySelectorAll(".where, .z")) {
       const copy = make("div", "", cell.className);
       for (const part of cell.childNodes) copy.append(part.cloneNode(true));
       facts.append(copy);
