@@ -16,7 +16,7 @@ from setupsheet.plan.draft import Draft
 from setupsheet.plan.hold import Grip, grip, hold_plan
 from setupsheet.plan.holes import HolePlan, hole_drafts
 from setupsheet.plan.jobs import Job
-from setupsheet.plan.marks import corner_mark, edge_marks
+from setupsheet.plan.marks import MarkFaces, corner_mark, edge_marks, mark_faces
 from setupsheet.plan.record import Readout, RingFunction, Setup, Step, Turn, Witness
 from setupsheet.plan.rings import ring_functions
 from setupsheet.plan.sequence import in_sequence, last_step
@@ -42,6 +42,8 @@ class Order:
     finished: Removed
     opened: frozenset[str]
     witness: tuple[Hole, Spot] | None
+    marked: MarkFaces | None
+    """The corner that the first setup marks; None in the first setup."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     steps = in_sequence(bench, order.removed, [*drafts, last_step(bench)])
     witness, faults = _witness(bench, order)
     findings += faults
+    mark = corner_mark(bench, held, order.marked or mark_faces(laid))
     setup = Setup(
         number=order.index + 1,
         name=order.asked.name,
@@ -74,7 +77,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         fixed_jaw=(laid.back if held.vise is None or held.vise.fixed == "back" else laid.back.opposite).value,
         turn=_turn(order, held),
         witness=witness,
-        mark=corner_mark(bench, held).words,
+        mark=mark.words,
         hold=hold_plan(part, held, order.asked, _top_after(bench, drafts)),
         zero=zeros,
         sums=frame.sums(frame.part_to_setup(laid.up, laid.back, laid.zero), part.unit.value, _drawing_words(part)),
@@ -88,8 +91,8 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         rings=_rings(bench, steps),
         cautions=cautions.for_steps(steps, overhang=bool(order.asked.hold and order.asked.hold.overhang_mm)),
         edges=edge_marks(bench, held),
-        mark_at=corner_mark(bench, held).at,
-        mark_label=corner_mark(bench, held).label,
+        mark_at=mark.at,
+        mark_label=mark.label,
     )
     removed = (*order.removed, *(shape for draft in drafts for shape in draft.takes))
     return Done(setup, removed, tuple(findings))

@@ -21,12 +21,14 @@ from setupsheet.plan.features import feature_plans
 from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
 from setupsheet.plan.jobs import Job, allot
 from setupsheet.plan.lay_out import tool_lines
+from setupsheet.plan.marks import mark_faces
 from setupsheet.plan.measuring import measures
 from setupsheet.plan.propose import proposed, reasons
 from setupsheet.plan.record import MadeIn, Plan, Setup, SolidPlan, as_json
 from setupsheet.plan.replay import MeshData, replay
 from setupsheet.plan.sizes import length
 from setupsheet.solid.body import Body, stock_less, volume_mm3
+from setupsheet.solid.laid import lay
 from setupsheet.solid.solids import Solids
 from setupsheet.solid.volume import Primitive, Volume
 from setupsheet.solid.volumes import finished_volumes
@@ -85,11 +87,12 @@ def _setups(
     finished: tuple[Primitive, ...] = tuple(s for volume in finished_volumes(part).values() for s in volume)
     witnesses = [_witness(part, asked, i, holes) for i, asked in enumerate(setups)]
     done: list[Done] = []
+    first = lay(setups[0].up, setups[0].back, (0.0, 0.0, 0.0))
     for index, asked in enumerate(setups):
         removed = done[-1].removed if done else ()
-        before = setups[index - 1] if index else None
+        before, marked = (setups[index - 1], mark_faces(first)) if index else (None, None)
         opened = _looked_for(setups[index + 1 :], witnesses[index + 1 :])
-        order = Order(index, asked, before, jobs[index], holes, removed, finished, opened, witnesses[index])
+        order = Order(index, asked, before, jobs[index], holes, removed, finished, opened, witnesses[index], marked)
         done.append(plan_setup(part, shop, order))
     return done
 
@@ -121,8 +124,10 @@ def _is_wanted(asked: SetupAsked, hole: Hole, spot: Spot) -> bool:
 def _taken(done: list[Done]) -> list[Mapping[str, Volume]]:
     """Return what is gone before the first setup and after each."""
     rows: list[Mapping[str, Volume]] = [{}]
+    gone = 0
     for row in done:
-        rows.append({f"cut {i}": (shape,) for i, shape in enumerate(row.removed)})
+        rows.append({**rows[-1], row.setup.name: row.removed[gone:]})
+        gone = len(row.removed)
     return rows
 
 

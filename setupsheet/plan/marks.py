@@ -4,14 +4,34 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from setupsheet.part.face import Face
 from setupsheet.part.feature import Level
 from setupsheet.part.shape import BoxShape
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.hold import Grip
 from setupsheet.plan.record import EdgeMark
 from setupsheet.plane import Point3
+from setupsheet.solid.laid import Laid
 
 _INITIAL = {"left": "L", "right": "R", "front": "F", "back": "B", "top": "T", "bottom": "U"}
+
+
+_WHERE = {
+    (0, -1): "at your left",
+    (0, 1): "at your right",
+    (1, -1): "at the front",
+    (1, 1): "at the back",
+    (2, 1): "on top",
+    (2, -1): "underneath",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class MarkFaces:
+    """The part faces that a corner mark names: the end that it stands on, and the side that it stands near."""
+
+    end: Face
+    side: Face
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,15 +43,33 @@ class CornerMark:
     words: str
 
 
-def corner_mark(bench: Bench, held: Grip) -> CornerMark:
-    """Return the mark of the corner at the fixed jaw, on the end at the reader's left, in the jaws' height."""
-    side, back = bench.laid.face(0, -1), bench.laid.face(1, 1)
-    label = f"{_INITIAL[back.value]}-{_INITIAL[side.value]}"
-    z = bench.settle("z", (held.rest_z + max(held.jaw_top, held.rest_z + 2.0)) / 2)
-    at = (held.box.low[0], held.box.high[1] - 5.0, z)
-    verb = "stamp or scribe" if bench.number == 1 else "the mark"
-    words = f"{verb} {label} ({back.value} {side.value}): on the end at your left, at the back, low down by the jaws"
-    return CornerMark(label, at, words)
+def mark_faces(laid: Laid) -> MarkFaces:
+    """Return which corner the first setup marks: at the fixed jaw, on the end at the reader's left."""
+    return MarkFaces(laid.face(0, -1), laid.face(1, 1))
+
+
+def corner_mark(bench: Bench, held: Grip, faces: MarkFaces) -> CornerMark:
+    """Return the mark as this setup sees it: made in the first one, found again in the others.
+
+    It is made low down in the jaws' height, where the first setup cuts nothing.
+    """
+    label = f"{_INITIAL[faces.side.value]}-{_INITIAL[faces.end.value]}"
+    names = f"{label} ({faces.side.value} {faces.end.value})"
+    end, side = (_WHERE[bench.laid.where(face)] for face in (faces.end, faces.side))
+    if bench.number == 1:
+        words = f"stamp or scribe {names} on the end {end}, {side}, low down by the jaws: nothing cuts there now"
+    else:
+        words = f"the mark {names} is now {end}, {side}"
+    return CornerMark(label, _mark_at(bench, held, faces), words)
+
+
+def _mark_at(bench: Bench, held: Grip, faces: MarkFaces) -> Point3:
+    at = [(low + high) / 2 for low, high in zip(held.box.low, held.box.high, strict=True)]
+    at[2] = (held.rest_z + max(held.jaw_top, held.rest_z + 2.0)) / 2
+    for face, inset in ((faces.end, 0.0), (faces.side, 5.0)):
+        axis, sign = bench.laid.where(face)
+        at[axis] = (held.box.high if sign > 0 else held.box.low)[axis] - sign * inset
+    return bench.settle("x", at[0]), bench.settle("y", at[1]), bench.settle("z", at[2])
 
 
 def edge_marks(bench: Bench, held: Grip) -> tuple[EdgeMark, ...]:

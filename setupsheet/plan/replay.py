@@ -109,7 +109,9 @@ def _round_bar(size: list[float], grow: float) -> Metal:
     axis = next((k for k in (2, 0, 1) if abs(size[(k + 1) % 3] - size[(k + 2) % 3]) < 1e-6), 2)
     across = size[(axis + 1) % 3]
     how = Round(inside=grow < 0, sag_mm=0.001)
-    upright = metal.drawn_up(metal.disc(across / 2 + grow, how, (across / 2, across / 2)), -grow, size[axis] + grow)
+    upright = metal.drawn_up(
+        metal.moved(metal.disc(across / 2 + grow, how), (across / 2, across / 2)), -grow, size[axis] + grow
+    )
     rows = [[1.0 if (axis + 1 + k) % 3 == i else 0.0 for k in range(3)] + [0.0] for i in range(3)]
     return metal.placed(upright, rows)
 
@@ -131,23 +133,26 @@ def _all_cutters(plan: Json, sign: int, rooms: list[tuple[Point3, Point3]]) -> _
 
 
 def _gouge(plan: Json, least: Metal, rooms: list[tuple[Point3, Point3]]) -> Metal:
-    """Return what is missing of the least part: where loose cutters or the blank's end come into it.
+    """Return what is missing of the least part: the same as that part minus the loose body.
 
-    The same as the least part minus the loose body, without making that body (its faces cost most).
+    Time grows with the facets of both bodies at each cut, so the milled blank, which has few, comes first,
+    and holes are tried by themselves.
     """
     loose = _all_cutters(plan, -1, rooms)
     blank = stock_body(plan, _rounding(plan))
-    found = [metal.shared(least, body) for body in [*loose.mills, metal.join(loose.holes)]]
-    return metal.join([body for body in [*found, metal.cut(least, [blank])] if metal.is_there(body)])
+    for body in loose.mills:
+        blank = metal.cut(blank, [body])
+    found = [metal.cut(least, [blank]), metal.shared(least, metal.join(loose.holes))]
+    return metal.join([body for body in found if metal.is_there(body)])
 
 
 def _left(plan: Json, most: Metal, rooms: list[tuple[Point3, Point3]]) -> Metal:
     """Return what the tight cutters leave of the blank beside the most part."""
     tight = _all_cutters(plan, 1, rooms)
-    chips = metal.cut(stock_body(plan, -_rounding(plan)), [most])
+    blank = stock_body(plan, -_rounding(plan))
     for body in tight.mills:
-        chips = metal.cut(chips, [body])
-    return metal.cut(chips, tight.holes)
+        blank = metal.cut(blank, [body])
+    return metal.cut(metal.cut(blank, [most]), tight.holes)
 
 
 def _rounding(plan: Json) -> float:

@@ -35,7 +35,9 @@ def holders(setup: Json) -> list[tuple[str, Metal]]:
         low, high = tuple(body["low"]), tuple(body["high"])
         if body["radius_mm"] > 0:
             centre = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
-            room = metal.drawn_up(metal.disc(body["radius_mm"], rough_run(48).how, centre), low[2], high[2])
+            room = metal.drawn_up(
+                metal.moved(metal.disc(body["radius_mm"], rough_run(48).how), centre), low[2], high[2]
+            )
         else:
             room = metal.box(low, high)
         if not room.is_empty():
@@ -62,7 +64,8 @@ def _meets(a: Metal, b: Metal) -> bool:
 def starts_and_ways(body: Metal, setup: Json, step: Json, run: Run) -> list[str]:
     """Object when a cut begins inside metal, or the way to it at the clear height leads through metal."""
     top = highest(body, setup)
-    musts = _starts(setup, step, run, top) + _ways(setup, step, run, top) + _plunges(setup, step, run, top)
+    boxes = [metal.bounds(body), *(metal.bounds(held) for _, held in holders(setup))]
+    musts = _starts(setup, step, run, boxes) + _ways(setup, step, run, top) + _plunges(setup, step, run, boxes)
     said = _drilled(body, setup, step)
     if not musts:
         return said
@@ -92,10 +95,25 @@ def _earlier(step: Json, index: int, top: float) -> list[Metal]:
     return cutters([before], Run(1, 0.001, 0.0, rough.how), top)
 
 
-def _starts(setup: Json, step: Json, run: Run, top: float) -> list[_Must]:
+def _comes_near(at: Point2, z: float, radius: float, boxes: Sequence[tuple[Point3, Point3]]) -> bool:
+    """Tell whether a cutter that stands at a point, from z upwards, reaches into any of the boxes."""
+    return any(
+        low[0] < at[0] + radius
+        and at[0] - radius < high[0]
+        and low[1] < at[1] + radius
+        and at[1] - radius < high[1]
+        and z < high[2]
+        for low, high in boxes
+    )
+
+
+def _starts(setup: Json, step: Json, run: Run, boxes: Sequence[tuple[Point3, Point3]]) -> list[_Must]:
     musts = []
+    top = max(high[2] for _, high in boxes) + 1.0
     for index, move in enumerate(step["moves"]):
         if move["entry"] != "outside" or not move["path"]:
+            continue
+        if not _comes_near(_point(move["path"][0]), move["z"], largest_radius(step["tool"]), boxes):
             continue
         only = {**move, "path": move["path"][:1], "by": "table"}
         start = {**step, "moves": [only], "positions": [], "arcs": [], "rings": []}
@@ -125,10 +143,11 @@ def _ways(setup: Json, step: Json, run: Run, top: float) -> list[_Must]:
     return musts
 
 
-def _plunges(setup: Json, step: Json, run: Run, top: float) -> list[_Must]:
+def _plunges(setup: Json, step: Json, run: Run, boxes: Sequence[tuple[Point3, Point3]]) -> list[_Must]:
     musts = []
+    top = max(high[2] for _, high in boxes) + 1.0
     for p in step["positions"]:
-        if not step["removes"]:
+        if not step["removes"] or not _comes_near((p["x"], p["y"]), p["z_from"], largest_radius(step["tool"]), boxes):
             continue
         start = {**step, "positions": [{**p, "z_to": p["z_from"]}], "moves": [], "arcs": [], "rings": []}
         words = (

@@ -24,10 +24,11 @@ MESH_DEFLECTION_MM = 0.002
 """How far the limit bodies' meshes may be off the true surface (contracts: part_least.stl)."""
 _SLACK_MM = 0.0005
 _DIAGONAL = 1.4142
-_SAG_MM = 0.002
-"""How far a fine run's polygon may be off its circle: a small share of the tolerance."""
-_SAG_MANY_MM = 0.002
-"""The same in setups of many places, for time and memory."""
+_SAG_MM = 0.004
+"""How far a fine run's polygon may be off its circle, between the corners (or flats) where it is exact.
+
+A fault shows at those places, dozens on each circle, so this hides none; time grows with its root.
+"""
 MANY = 200
 """Places above which a plan is a large one."""
 _BESIDE_MM = 1.0
@@ -75,8 +76,7 @@ def run_for(setup: Json, sign: int, extra_mm: float = 0.0, box: tuple[Point3, Po
 
     ``box`` is a box of the setup frame that holds all metal, where it is known.
     """
-    many = sum(len(step["positions"]) for step in setup["steps"]) > MANY
-    how = Round(inside=sign < 0, sag_mm=_SAG_MANY_MM if many else _SAG_MM)
+    how = Round(inside=sign < 0, sag_mm=_SAG_MM)
     room = box and ((box[0][0] - _BESIDE_MM, box[0][1] - _BESIDE_MM), (box[1][0] + _BESIDE_MM, box[1][1] + _BESIDE_MM))
     return Run(sign, max(0.0, tolerance_mm(setup) + extra_mm), half_angle_rad(setup), how, room)
 
@@ -221,6 +221,15 @@ class _Levels:
         return out
 
 
+@dataclass(frozen=True, slots=True)
+class _Mill:
+    """What a step's moves ask of its cutter, worked out once."""
+
+    flat: bool
+    radius: float
+    tool: Json
+
+
 def mill_cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:
     """Return what moves, arcs and rings of these steps sweep; ``top`` lies above all metal."""
     levels = _Levels()
@@ -229,11 +238,12 @@ def mill_cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:
             continue
         for ring in step["rings"]:
             _add_ring(levels, ring, run)
-        if step["tool"] is not None:
+        if step["tool"] is not None and (step["moves"] or step["arcs"]):
+            mill = _Mill(is_flat(step["tool"]), largest_radius(step["tool"]), step["tool"])
             for move in step["moves"]:
-                _add_move(levels, move, step["tool"], run, top)
+                _add_move(levels, move, mill, run, top)
             for arc in step["arcs"]:
-                _add_arc(levels, arc, step["tool"], run, top)
+                _add_arc(levels, arc, mill, run, top)
     return levels.as_metal(run)
 
 
@@ -253,15 +263,15 @@ def move_grow(move: Json, run: Run) -> float:
     return run.grow(max(math.hypot(x, y) for x, y in move["path"]) if turned else 0.0)
 
 
-def _add_move(levels: _Levels, move: Json, tool: Json, run: Run, top: float) -> None:
+def _add_move(levels: _Levels, move: Json, mill: _Mill, run: Run, top: float) -> None:
     path = [(float(x), float(y)) for x, y in move["path"]]
     if not path:
         return
     grow = move_grow(move, run)
-    if is_flat(tool):
-        levels.add(move["z"] - grow, _top_of(tool, move["z"], top), way(path, largest_radius(tool) + grow, run.how))
+    if mill.flat:
+        levels.add(move["z"] - grow, _top_of(mill.tool, move["z"], top), way(path, mill.radius + grow, run.how))
     else:
-        levels.bodies.extend(_shaped_way(path, _grown(profile_of(tool), grow), move["z"], run))
+        levels.bodies.extend(_shaped_way(path, _grown(profile_of(mill.tool), grow), move["z"], run))
 
 
 def way(path: Sequence[Point2], radius: float, how: Round) -> Area:
@@ -297,16 +307,16 @@ def _convex(profile: Sequence[Point2]) -> bool:
     return all(turn >= -1e-12 for turn in turns) and all(a[0] <= b[0] + 1e-12 for a, b in _pairs(profile))
 
 
-def _add_arc(levels: _Levels, arc: Json, tool: Json, run: Run, top: float) -> None:
-    grow = run.grow(float(arc["radius"]) + largest_radius(tool))
-    if is_flat(tool):
-        area = arc_area(arc, largest_radius(tool) + grow, run.how)
-        levels.add(arc["z"] - grow, _top_of(tool, arc["z"], top), area)
+def _add_arc(levels: _Levels, arc: Json, mill: _Mill, run: Run, top: float) -> None:
+    grow = run.grow(float(arc["radius"]) + mill.radius)
+    if mill.flat:
+        area = arc_area(arc, mill.radius + grow, run.how)
+        levels.add(arc["z"] - grow, _top_of(mill.tool, arc["z"], top), area)
         return
     low, high = sorted((arc["from_deg"], arc["to_deg"]))
     count = max(1, math.ceil(run.how.segments(arc["radius"]) * (high - low) / 360))
     path = [polar(tuple(arc["centre"]), arc["radius"], low + (high - low) * k / count) for k in range(count + 1)]
-    levels.bodies.extend(_shaped_way(path, _grown(profile_of(tool), grow), arc["z"], run))
+    levels.bodies.extend(_shaped_way(path, _grown(profile_of(mill.tool), grow), arc["z"], run))
 
 
 def arc_area(arc: Json, radius: float, how: Round) -> Area:
@@ -322,7 +332,7 @@ def arc_area(arc: Json, radius: float, how: Round) -> Area:
     out = [polar(centre, outer if how.inside else outer * bend, angle) for angle in angles]
     back = [polar(centre, inner * bend if how.inside else inner, angle) for angle in reversed(angles)]
     area = metal.polygon([*out, *(back if inner > 0 else [centre])])
-    ends = [metal.disc(radius, how, polar(centre, arc["radius"], angle)) for angle in (low, high)]
+    ends = [metal.moved(metal.disc(radius, how), polar(centre, arc["radius"], angle)) for angle in (low, high)]
     return metal.join_areas([area, *ends])
 
 
@@ -330,8 +340,8 @@ def _annulus(centre: Point2, inner: float, outer: float, how: Round) -> Area:
     """Return a ring area; its hole is rounded the other way, so that the ring as a whole is in or outside."""
     if outer <= 0 or outer <= inner:
         return metal.disc(0.0, how)
-    hole = metal.disc(inner, Round(not how.inside, how.sag_mm, how.fixed), centre)
-    return metal.area_less(metal.disc(outer, how, centre), hole)
+    hole = metal.disc(inner, Round(not how.inside, how.sag_mm, how.fixed))
+    return metal.moved(metal.area_less(metal.disc(outer, how), hole), centre)
 
 
 def _add_ring(levels: _Levels, ring: Json, run: Run) -> None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -129,15 +130,16 @@ def box(low: Point3, high: Point3) -> Metal:
     return manifold3d.Manifold.cube(size).translate(low)
 
 
-def disc(radius: float, how: Round, at: Point2 = (0.0, 0.0)) -> Area:
-    """Return a round area; with outside polygons flats, with inside ones corners lie on the axes."""
+@lru_cache(maxsize=64)
+def disc(radius: float, how: Round) -> Area:
+    """Return a round area about 0; outside polygons have their flats, inside ones their corners on the axes."""
     if radius <= 0:
         return manifold3d.CrossSection()
     count = how.segments(radius)
     phase = 0.0 if how.inside else math.pi / count
     angles = np.arange(count) * (2 * math.pi / count) + phase
     reach = radius * how.stretch(count)
-    return manifold3d.CrossSection([np.column_stack([at[0] + reach * np.cos(angles), at[1] + reach * np.sin(angles)])])
+    return manifold3d.CrossSection([np.column_stack([reach * np.cos(angles), reach * np.sin(angles)])])
 
 
 def polygon(corners: Sequence[Point2]) -> Area:

@@ -31,7 +31,7 @@ def inverse(matrix: Rows) -> list[list[float]]:
 def walk(plan: Json, stock: Metal) -> list[str]:
     """Return the objections met on the way through all setups; ``stock`` in the part frame."""
     places = sum(len(step["positions"]) for setup in plan["setups"] for step in setup["steps"])
-    corners = 32 if places <= MANY else 16
+    corners = 24 if places <= MANY else 16
     body, said = stock, []
     for setup in plan["setups"]:
         before = here = metal.placed(body, setup["part_to_setup"])

@@ -7,18 +7,18 @@ from dataclasses import replace
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.draft import Draft, step
 from setupsheet.plan.record import Step
-from setupsheet.plan.touch_off import touch_off
+from setupsheet.plan.touch_off import places, touch_off
 
 
 def in_sequence(bench: Bench, removed: Removed, drafts: list[Draft]) -> tuple[Step, ...]:
     """Return the steps numbered from 1, with a touch-off wherever the cutter changes."""
     steps: list[Step] = []
-    cutter = ""
+    cutter, known = "", places(bench)
     for number, draft in enumerate(drafts, 1):
         made = replace(draft.step, number=number, depends_on=_depends_on(draft.step, steps))
         label = made.tool.label if made.tool else ""
         if label and label != cutter and made.removes:
-            made = replace(made, touch_off=touch_off(bench, removed))
+            made = replace(made, touch_off=touch_off(bench, removed, known))
         cutter = label or cutter
         steps.append(made)
         removed = (*removed, *draft.takes)

@@ -6,6 +6,8 @@ from edges and holes, so that the same place serves every cutter of the setup.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from setupsheet.part.feature import Hole, Level, Pocket, RingGroove, Slot
 from setupsheet.part.shape import CircleShape
 from setupsheet.plan import area
@@ -17,18 +19,31 @@ from setupsheet.plane import Point2
 CLEAR_MM = 1.5
 """Least distance of the place from an edge or hole. Common practice, no source."""
 
-_GRID = 32
+_GRID = 24
+_COARSE = 9
 
 
-def touch_off(bench: Bench, removed: Removed) -> TouchOff | None:
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where cutters may find Z in one setup, best first: on the lasting top, and on the stock as it comes."""
+
+    lasting: tuple[Point2, ...]
+    raw: tuple[Point2, ...]
+
+
+def places(bench: Bench) -> Places:
+    """Return the places of a setup; they do not change while it is worked on."""
+    return Places(_ranked(bench, lasting_top(bench), _GRID), _ranked(bench, flat_box(bench.stock), _COARSE))
+
+
+def touch_off(bench: Bench, removed: Removed, known: Places) -> TouchOff | None:
     """Return where a cutter finds Z with the metal that is there now; None where nothing is fit for it."""
-    lasting = lasting_top(bench)
     top = bench.envelope.high[2]
-    best = _best(bench, removed, lasting, top)
+    best = _standing(bench, removed, known.lasting, top)
     name = f"the finished {bench.up.value}"
     if best is None:
         top = _highest(bench, removed)
-        best = _best(bench, removed, flat_box(bench.stock), top)
+        best = _standing(bench, removed, known.raw, top)
         name = f"the {'raw ' if top > bench.envelope.high[2] + 1e-6 else ''}{bench.up.value}"
     if best is None:
         return None
@@ -65,18 +80,22 @@ def _holes(bench: Bench) -> Region:
 
 
 def _highest(bench: Bench, removed: Removed) -> float:
-    heights = [surface_at(bench, removed, point) for point in _grid(bench, 9)]
+    heights = [surface_at(bench, removed, point) for point in _grid(bench, _COARSE)]
     return max((h for h in heights if h is not None), default=bench.stock.high[2])
 
 
-def _best(bench: Bench, removed: Removed, region: Region, top: float) -> Point2 | None:
-    """Return the place in a region farthest from its edges where metal ends at ``top`` now."""
+def _ranked(bench: Bench, region: Region, count: int) -> tuple[Point2, ...]:
+    """Return the places in a region that are clear of its edges, farthest from them first."""
     if area.is_empty(region):
-        return None
-    clear = [(area.distance_to_edge(region, p), p) for p in _grid(bench, _GRID)]
-    ranked = sorted((c for c in clear if c[0] >= CLEAR_MM), key=lambda c: (-round(c[0], 1), c[1][1], c[1][0]))
-    for _, point in ranked:
-        at = bench.settle("x", point[0]), bench.settle("y", point[1])
+        return ()
+    clear = [(area.distance_to_edge(region, point), point) for point in _grid(bench, count)]
+    fit = sorted((c for c in clear if c[0] >= CLEAR_MM), key=lambda c: (-round(c[0], 1), c[1][1], c[1][0]))
+    return tuple((bench.settle("x", x), bench.settle("y", y)) for _, (x, y) in fit)
+
+
+def _standing(bench: Bench, removed: Removed, ranked: tuple[Point2, ...], top: float) -> Point2 | None:
+    """Return the first place where metal ends at ``top`` now."""
+    for at in ranked:
         spans = metal_at(bench, removed, at)
         if spans and abs(spans[-1][1] - top) < 1e-6:
             return at
