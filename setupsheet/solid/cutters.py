@@ -118,7 +118,7 @@ def _revolved(cone: Cone, profile: list[Point2]) -> Shape:
 def _prism(prism: Prism) -> Shape:
     """Return a prism; islands that lie apart and inside are holes of its face, others are cut out of it."""
     inner, outer = prism.islands, prism.outer
-    clean = all(_holds(outer, loop) for loop in inner) and all(_apart(a, b) for a, b in combinations(inner, 2))
+    clean = all(_holds(outer, loop) for loop in inner) and _all_apart(inner)
     builder = BRepBuilderAPI_MakeFace(_wire(prism, outer), True)
     if clean:
         for loop in inner:
@@ -155,9 +155,22 @@ def _is_rectangle(loop: EdgeLoop) -> bool:
     )
 
 
-def _apart(one: Loop, other: Loop) -> bool:
-    (a, b), (c, d) = loops.bounds(one), loops.bounds(other)
-    return any(b[i] + _SAME < c[i] or d[i] + _SAME < a[i] for i in (0, 1))
+def _all_apart(inner: tuple[Loop, ...]) -> bool:
+    """Tell whether no two loops' boxes meet; circles that lie near each other are measured."""
+    row = sorted(((loops.bounds(loop), loop) for loop in inner), key=lambda entry: entry[0])
+    for i, ((low, high), loop) in enumerate(row):
+        for (other_low, other_high), other in row[i + 1 :]:
+            if other_low[0] > high[0] + _SAME:
+                break
+            if other_low[1] <= high[1] + _SAME and low[1] <= other_high[1] + _SAME and not _round_apart(loop, other):
+                return False
+    return True
+
+
+def _round_apart(one: Loop, other: Loop) -> bool:
+    if not (isinstance(one, CircleLoop) and isinstance(other, CircleLoop)):
+        return False
+    return distance(one.centre, other.centre) > one.radius + other.radius + _SAME
 
 
 def _wire(prism: Prism, loop: Loop) -> Shape:

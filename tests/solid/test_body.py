@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from manifold3d import Error, Manifold, Mesh64
 
 from setupsheet.part.face import Box, Face
-from setupsheet.part.feature import EdgeCut, Level, Pocket, Slot
+from setupsheet.part.feature import EdgeCut, HoleChamfer, Level, Pocket, Slot, Spot
 from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.plane import Point2
@@ -236,3 +236,22 @@ def test_islands_that_cross_the_rim_of_a_prism() -> None:
     assert body.findings == ()
     whole = build(Box((0, 0, 0), (40, 30, 20)), {"area": (replace(area, islands=()),)})
     assert volume_mm3(body) > volume_mm3(whole) + 200
+
+
+@pytest.mark.parametrize("columns", [7, 10])
+def test_a_plate_of_many_holes(columns: int) -> None:
+    """Few or many, alone or met by a slot, through holes take their discs; the slot takes what lies between them."""
+    spots = tuple(Spot(f"H{i}", (8.0 + 8 * (i % columns), 8.0 + 8 * (i // columns)), 10, 0) for i in range(columns**2))
+    grid = replace(hole(Face.TOP, (0, 0), size(5), 10, 0, "grid"), spots=spots)
+    side = 8.0 * columns + 8
+    plain = finished(block(grid, high=(side, side, 10.0)))
+    assert plain.findings == ()
+    left = side * side * 10 - columns**2 * np.pi * 6.25 * 10
+    assert volume_mm3(plain) == pytest.approx(left)
+    slot = Slot("slot", HERE, Face.TOP, SlotShape((8, 16), (16, 16), 6), size(6), 10, size(4), 0)
+    chamfered = replace(grid, chamfers=(HoleChamfer(6.0, 90.0, "exit", "0.5"),))
+    met = finished(block(chamfered, slot, high=(side, side, 10.0)))
+    assert met.findings == ()
+    cones = columns**2 * np.pi * (0.5 * (9 + 7.5 + 6.25) / 3 - 0.5 * 6.25)
+    between = (8 * 6 + np.pi * 9 - 2 * np.pi * 6.25) * 6
+    assert volume_mm3(met) == pytest.approx(left - cones - between)
