@@ -138,7 +138,7 @@ class Hole:
     ``making`` is ``plain`` (drill), ``fit`` (ream or bore to limits), ``tap`` or ``clearance``.
     ``diameter`` is the finished hole (tapped: minor diameter). ``depth_mm`` is the depth of the full
     diameter or full thread from the mouth, None if through. ``drill_depth_mm`` is the depth of the
-    full drill diameter below a blind thread, None if not written. ``callout`` is the author's
+    full drill diameter below a blind thread, counted from the mouth, None if not written. ``callout`` is the author's
     designation ('M4 medium', '12 H7', 'no. 7', '1/4').
     """
 
