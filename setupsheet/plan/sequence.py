@@ -7,6 +7,7 @@ from dataclasses import replace
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.draft import Draft, step
 from setupsheet.plan.record import Step
+from setupsheet.plan.sizes import length
 from setupsheet.plan.touch_off import places, touch_off
 
 
@@ -33,7 +34,7 @@ def _depends_on(made: Step, before: list[Step]) -> tuple[int, ...]:
 
 def last_step(bench: Bench) -> Draft:
     """Return the step that ends every setup: break edges, brush off, measure."""
-    size = bench.scales["x"].plain(bench.part.deburr_mm).lstrip("+")
+    size = length(bench.part.deburr_mm, bench.part.unit)
     edges = f"break all edges {size}" if bench.part.deburr_mm else "leave edges sharp but free of burrs"
     words = (f"{edges}, both ends of each hole; brush jaws and parallels clean", "measure before it leaves the vise")
     return Draft(step("file", "edges", (), method="by_hand", words=words, cautions=()))
