@@ -105,7 +105,8 @@ def _floor(desk: Desk, node: Mapping, *, window: bool) -> tuple[Size | None, Siz
     """Return the floor as a height, and the depth, whichever was written."""
     keys = [key for key in ("to", "depth", "through") if key in node.entries]
     if len(keys) != 1 or (keys == ["through"] and not (window and desk.flag(node.get("through")))):
-        desk.wrong(
+        say = desk.wrong if keys else desk.missing
+        say(
             "depth-not-clear",
             "how deep? one of to (a height), depth" + (" and through" if window else ""),
             node.key_place(keys[-1]) if keys else node.place,

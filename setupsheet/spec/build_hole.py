@@ -71,12 +71,13 @@ _MAKINGS = ("drill", "fit", "diameter", "tap", "clearance")
 
 def _made(desk: Desk, node: Mapping) -> Made:
     """Return what the hole is made to: exactly one of drill, fit, diameter, tap, clearance."""
-    keys = [key for key in _MAKINGS if key in node.entries]
+    keys = sorted((key for key in _MAKINGS if key in node.entries), key=node.key_place)
     if len(keys) != 1:
-        desk.wrong(
+        say = desk.wrong if keys else desk.missing
+        say(
             "hole-not-clear",
             "a hole is made to one of " + ", ".join(_MAKINGS),
-            node.key_place(keys[1]) if keys else node.place,
+            node.key_place(keys[-1]) if keys else node.place,
             found=" and ".join(keys) or "none of them",
             allowed="one of them",
             try_="keep one" if keys else "drill: 6.5, or fit: 12 H7, or tap: M5",
@@ -136,7 +137,8 @@ _READERS = {"drill": read_drill, "fit": _fit, "diameter": _diameter, "tap": read
 def _places(desk: Desk, tools: HoleTools, node: Mapping, face: Face) -> tuple[Pattern, tuple[Point2, ...]]:
     written = [key for key in ("at", "pattern") if key in node.entries]
     if len(written) != 1:
-        desk.wrong(
+        say = desk.wrong if written else desk.missing
+        say(
             "place-not-clear",
             "a hole stands at one place or in one pattern",
             node.place,
@@ -158,7 +160,8 @@ def _depth(desk: Desk, node: Mapping) -> tuple[bool, float | None]:
     through = desk.flag(written)
     unclear = isinstance(written, Scalar) and written.text not in ("true", "false")
     if through == bool(depth) and not unclear:
-        desk.wrong(
+        say = desk.wrong if through else desk.missing
+        say(
             "depth-not-clear",
             "a hole goes through, or it has a depth",
             node.key_place("depth"),

@@ -41,6 +41,8 @@ class Desk:
     defaults: list[Default] = field(default_factory=list)
     told: frozenset[Place] = frozenset()
     """Places about which ``shape`` has said something already: one finding a value is enough."""
+    misspelt: frozenset[str] = frozenset()
+    """Features with an unknown key: what seems to be missing there is mostly that key."""
     feature: str = ""
     broken: bool = False
 
@@ -50,6 +52,12 @@ class Desk:
         if place in self.told:
             return
         self.findings.append(error(code, message, place, feature=self.feature, **more))
+
+    def missing(self, code: str, message: str, place: Place | None, **more: str) -> None:
+        """Write down that something is not there, unless an unknown key of the feature may be meant for it."""
+        self.broken = True
+        if self.feature not in self.misspelt:
+            self.wrong(code, message, place, **more)
 
     def not_in_tables(self, problem: NotInTables, node: Scalar) -> None:
         """Write down that a callout names nothing in the tables."""

@@ -71,7 +71,9 @@ def _sink(desk: Desk, surfaces: Surfaces, draft: Draft) -> Draft:
     inside = (
         [point for point in outline_points(shape, 0.001) if _over(surfaces.box, feature.face, point)] if shape else []
     )
-    heights = sorted({round(surfaces.at(feature.face, point), 6) for point in inside}, reverse=feature.face.sign > 0)
+    heights = sorted(
+        {round(surfaces.at(feature.face, point, feature.id), 6) for point in inside}, reverse=feature.face.sign > 0
+    )
     mouth = _mouth(desk, draft, heights or [surfaces.box.at(feature.face)], feature.depth is not None)
     floor = feature.floor
     if feature.depth is not None and floor is not None:

@@ -29,6 +29,7 @@ class Floor:
     area: Shape | None
     leave: tuple[Shape, ...]
     hollow: Shape | None = None
+    owner: str = ""
 
     def covers(self, point: Point2) -> bool:
         """Tell whether the floor lies under a point."""
@@ -63,24 +64,23 @@ class Surfaces:
                 continue
             if isinstance(feature, Level):
                 leave = tuple(keep.shape for keep in feature.leave) + standing
-                yield Floor(feature.height.nominal_mm, feature.area, leave)
+                yield Floor(feature.height.nominal_mm, feature.area, leave, None, feature.id)
             elif isinstance(feature, Pocket | Slot) and feature.floor is not None:
                 leave = tuple(keep.shape for keep in feature.leave) if isinstance(feature, Pocket) else ()
-                yield Floor(feature.floor.nominal_mm, feature.shape, leave + standing)
+                yield Floor(feature.floor.nominal_mm, feature.shape, leave + standing, None, feature.id)
             elif isinstance(feature, RingGroove):
                 outer, inner = feature.outer.nominal_mm, feature.inner.nominal_mm
-                yield Floor(
-                    feature.floor.nominal_mm, CircleShape(feature.centre, outer), (), CircleShape(feature.centre, inner)
-                )
+                rims = CircleShape(feature.centre, outer), CircleShape(feature.centre, inner)
+                yield Floor(feature.floor.nominal_mm, rims[0], (), rims[1], feature.id)
 
-    def at(self, face: Face, point: Point2) -> float:
-        """Return the finished surface from a face over one point."""
+    def at(self, face: Face, point: Point2, without: str = "") -> float:
+        """Return the finished surface from a face over one point; ``without`` leaves one feature's floor out."""
         surface = self.base[face]
         for boss in self.bosses[face]:
             if distance(point, boss.at) < boss.diameter.nominal_mm / 2:
                 return _deeper(face, surface, boss.top.nominal_mm)
         for floor in self.floors[face]:
-            if floor.covers(point):
+            if (not without or floor.owner != without) and floor.covers(point):
                 surface = _deeper(face, surface, floor.height_mm)
         return surface
 

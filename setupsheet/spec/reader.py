@@ -29,7 +29,7 @@ def read_part(path: Path) -> tuple[Part | None, Shop | None, Findings]:
     findings = files.findings
     findings += shape.check(tree, "part")
     whole = with_includes(files, path, tree)
-    desk = Desk(read_unit(whole.get("units")), findings, told=_places(findings))
+    desk = Desk(read_unit(whole.get("units")), findings, told=_places(findings), misspelt=_misspelt(findings))
     built = build_part(desk, whole, Source(files.name(path), files.hash.hexdigest(), tuple(files.names)))
     check_sense(desk, built, whole)
     _unread(desk, built.whole, whole)
@@ -77,6 +77,10 @@ def _read_shop(path: Path, files: Files, asked_at: Place | None) -> tuple[Shop |
             "no-machine", "the shop has no machine", tree.key_place("machines"), found="none", allowed="at least one"
         )
     return (None if has_errors(files.findings) else shop), files.findings
+
+
+def _misspelt(findings: Findings) -> frozenset[str]:
+    return frozenset(finding.feature for finding in findings if finding.code == "unknown-key")
 
 
 def _places(findings: Findings) -> frozenset[Place]:

@@ -67,14 +67,3 @@ def read(tmp_path: Path) -> Read:
         return read_part(spec)
 
     return run
-
-
-@pytest.fixture
-def codes(read: Read) -> Callable[..., list[tuple[str, int]]]:
-    """Return what ``read`` finds as pairs of code and line, notes left out."""
-
-    def run(*changes: tuple[str, str], more: str = "", **files: str) -> list[tuple[str, int]]:
-        found = read(*changes, more=more, **files)[2]
-        return [(finding.code, finding.place.line if finding.place else 0) for finding in found]
-
-    return run

@@ -22,7 +22,9 @@ def text_at(source: str, *path: str) -> str:
     return node.text
 
 
-@pytest.mark.parametrize("word", ["no", "yes", "on", "010", "6:1", "1e3", "12.70", "0x10", "null", "~", "2026-01-02", "1_000"])
+@pytest.mark.parametrize(
+    "word", ["no", "yes", "on", "010", "6:1", "1e3", "12.70", "0x10", "null", "~", "2026-01-02", "1_000"]
+)
 def test_scalars_stay_text(word: str) -> None:
     """YAML's own guesses never happen."""
     assert text_at(f"a: {word}\n", "a") == word

@@ -39,7 +39,9 @@ def test_split(text: str, parts: SizeText) -> None:
     assert split(text) == parts
 
 
-@pytest.mark.parametrize(("text", "places"), [("12", 0), ("12.70", 2), ("1-1/2", -1), ("3/8 in", -1), (".500", 3), ("1.5 mm", 1)])
+@pytest.mark.parametrize(
+    ("text", "places"), [("12", 0), ("12.70", 2), ("1-1/2", -1), ("3/8 in", -1), (".500", 3), ("1.5 mm", 1)]
+)
 def test_decimals(text: str, places: int) -> None:
     """The number of written places decides the tolerance by places; a fraction has its own row."""
     assert decimals(text) == places
