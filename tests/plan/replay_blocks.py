@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from typing import Any
 
 import manifold3d
-import numpy as np
 
 from setupsheet.length import away_from, fixed, to_step
 from setupsheet.plan.replay import MeshData
@@ -44,8 +43,9 @@ def block(low: Sequence[float], high: Sequence[float]) -> Any:
 
 
 def rod(x: float, y: float, diameter: float, low: float, high: float) -> Any:
-    """Return an upright cylinder as a 240-gon, corners on the true circle (sag below 0.002 up to 45 across)."""
-    return manifold3d.Manifold.cylinder(high - low, diameter / 2, circular_segments=240).translate((x, y, low))
+    """Return an upright cylinder as the part's meshes have it: corners on the true circle, sag 0.002."""
+    count = 4 * math.ceil(math.pi / math.acos(1 - 0.004 / diameter) / 4)
+    return manifold3d.Manifold.cylinder(high - low, diameter / 2, circular_segments=count).translate((x, y, low))
 
 
 def cone(x: float, y: float, wide: float, z_wide: float, angle_deg: float) -> Any:
@@ -57,7 +57,7 @@ def cone(x: float, y: float, wide: float, z_wide: float, angle_deg: float) -> An
 def mesh(body: Any) -> MeshData:
     """Return a body of the mesh kernel as the replay takes it."""
     data = body.to_mesh64()
-    return MeshData(np.array(data.vert_properties[:, :3]), np.array(data.tri_verts))
+    return MeshData(data.vert_properties[:, :3].tolist(), data.tri_verts.tolist())
 
 
 # ---- cutters ---------------------------------------------------------------------------------------

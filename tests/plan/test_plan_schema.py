@@ -59,7 +59,7 @@ def _is(name: str) -> dict[str, Any]:
 def _plain(shape: dict[str, Any]) -> Any:
     """Reduce a property to its type alone."""
     if "allOf" in shape or "anyOf" in shape:
-        inner = _plain(shape.get("allOf", shape.get("anyOf"))[0])
+        inner = _plain((shape.get("allOf") or shape["anyOf"])[0])
         return inner if "allOf" in shape else {"or null": inner}
     if "$ref" in shape:
         return shape["$ref"].rpartition("/")[2]
