@@ -1,0 +1,86 @@
+"""The house: DEVELOPERS.md lists the folders, tests mirror the package, each kind is known to each stage."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from setupsheet.drawing.dimensions import RULES
+from setupsheet.drawing.needs import NEEDS
+from setupsheet.plan.work import MAKERS
+from setupsheet.solid import volumes
+from setupsheet.spec.build import KINDS
+from setupsheet.spec.shape import schema
+from tests import house
+
+OWN_TEST_FOLDERS = {"published", "end_to_end", "benchmarks"}
+"""Folders of tests that belong to no single stage."""
+
+WHOLE_STAGE = {
+    "drawing": {"writers_agree", "sheets"},
+    "plan": {"plan_schema", "demo_parts", "turn_over"},
+    "solid": {"against_other_kernel"},
+    "spec": {"bad_input", "demo_parts", "schemas"},
+    "tables": {"hole_tables", "csv_files"},
+    "cli": {"exit_codes", "words"},
+    "papers": set[str](),
+}
+"""Tests of a stage that look at several of its files at once."""
+
+
+def _listed() -> set[str]:
+    """Return the folders that DEVELOPERS.md names in its list, with the slash taken off."""
+    text = (house.PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    block = text.split("<!-- folders -->")[1]
+    return {match.rstrip("/") for match in re.findall(r"^\| `([^`]+/)` \|", block, flags=re.MULTILINE)}
+
+
+def _tracked_folders() -> set[str]:
+    """Return the folders that hold tracked files: the top ones, the package's and the tests' own."""
+    folders = set()
+    for name in house.tracked():
+        parts = name.split("/")[:-1]
+        depth = 2 if parts and parts[0] in ("setupsheet", "tests") else 1
+        folders |= {"/".join(parts[:count]) for count in range(1, min(len(parts), depth) + 1)}
+    return folders
+
+
+def test_folder_list_equals_the_tree() -> None:
+    """DEVELOPERS.md lists every folder and no other."""
+    assert _listed() == _tracked_folders()
+
+
+def test_every_stage_has_a_test_folder() -> None:
+    """Each stage of the package has a folder of tests with its name (records without behaviour need none)."""
+    folders = {name.split("/")[0] for name in house.test_modules() if "/" in name}
+    assert set(house.STAGES) - {"part"} <= folders
+    assert folders - set(house.STAGES) <= OWN_TEST_FOLDERS
+
+
+@pytest.mark.parametrize("name", sorted(name for name in house.test_modules() if "/test_" in name))
+def test_test_file_mirrors_a_module(name: str) -> None:
+    """tests/plan/test_x.py is about setupsheet/plan/x.py, or about one side of it (test_x_side.py)."""
+    stage, _, file = name.partition("/")
+    if stage in OWN_TEST_FOLDERS:
+        return
+    subject = file.removeprefix("test_").removesuffix(".py")
+    own = {module.partition("/")[2].removesuffix(".py") for module in house.modules() if module.startswith(f"{stage}/")}
+    sides = [module for module in own if subject == module or subject.startswith(f"{module}_")]
+    assert sides or subject in WHOLE_STAGE[stage]
+
+
+KIND_TABLES = {
+    "spec": set(KINDS),
+    "solid": set(volumes.kinds()),
+    "plan": {*MAKERS, "hole"},
+    "drawing, what is dimensioned": set(RULES),
+    "drawing, what must be given": set(NEEDS),
+}
+
+
+@pytest.mark.parametrize("stage", KIND_TABLES)
+def test_every_kind_of_feature_is_known_to_the_stage(stage: str) -> None:
+    """The schema's kinds and the rows of each stage's table are the same."""
+    kinds = schema("part")["definitions"]["feature"]["properties"]["kind"]["enum"]
+    assert KIND_TABLES[stage] == set(kinds)
