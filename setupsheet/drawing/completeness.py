@@ -49,10 +49,13 @@ def missing(part: Part, dims: Sequence[Dimension]) -> list[Need]:
 
 
 def doubled(dims: Sequence[Dimension]) -> list[Key]:
-    """Return the sizes that more than one dimension gives; a value in parentheses does not count."""
+    """Return the sizes that more than one dimension gives.
+
+    Values in parentheses do not count, nor do rows of a table: each holds a hole's two places.
+    """
     counted: Counter[Key] = Counter()
     for dim in dims:
-        if not dim.text.startswith("("):
+        if not dim.text.startswith("(") and dim.kind != "table":
             counted.update({_key(*size) for size in dim.gives})
     return [key for key, count in counted.items() if count > 1]
 

@@ -22,7 +22,7 @@ def hole(feature: Hole, part: Part, words: Words) -> list[Want]:
         zone = f"{DIAMETER}{words.length(feature.position.zone_mm)}"
         frame = (POSITION, zone, *feature.position.datums.split())
     datum = next((d.letter for d in part.datums if d.feature == feature.id), "")
-    lines, needs = hole_lines(feature, words), _needs(feature)
+    lines, needs = hole_lines(feature, words), hole_sizes(feature)
     found: list[Want] = [Callout(home(feature), targets, lines, needs, frame, datum)]
     circle = feature.pattern
     if isinstance(circle, BoltCircle):
@@ -46,7 +46,7 @@ def mouth_radius(hole_: Hole) -> float:
     return max(radii)
 
 
-def _needs(hole_: Hole) -> tuple[Need, ...]:
+def hole_sizes(hole_: Hole) -> tuple[Need, ...]:
     """Return the sizes that a hole's callout gives, the main one first."""
     id_ = hole_.id
     thread = hole_.thread

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from setupsheet.drawing import title_block
 from setupsheet.drawing.arrange import Block, Pieces, block_of, lay_out
@@ -92,7 +92,8 @@ def _no_room(part: Part) -> Finding:
 
 def _at_scale(desk: Desk, scale: float) -> Layout | None:
     """Return the layout on the smallest paper that takes all; else on several sheets; None if views do not fit."""
-    variants = [_pieces(desk, scale, in_line) for in_line in _variants(desk)]
+    easel = Easel(desk, scale)
+    variants = [_pieces(easel, in_line) for in_line in _variants(desk)]
     several: Layout | None = None
     for paper in desk.sizes:
         block = block_of(paper, _revisions(desk.part, paper))
@@ -126,8 +127,28 @@ def _further_sheets(rest: list[Group], block: Block, desk: Desk) -> tuple[tuple[
     return tuple(sheets)
 
 
-def _pieces(desk: Desk, scale: float, bottom_in_line: bool) -> Pieces:
+@dataclass(frozen=True, slots=True)
+class Easel:
+    """Views drawn at one scale; each is drawn once, however often it is tried on paper."""
+
+    desk: Desk
+    scale: float
+    drawn: dict[tuple[str, str, tuple[Mark, ...]], Drawn] = field(default_factory=dict)
+
+    def draw(self, view: Seen, marks: tuple[Mark, ...] = ()) -> Drawn:
+        """Return a view with its marks."""
+        key = (view.name, view.letter, marks)
+        if key not in self.drawn:
+            desk = self.desk
+            labels = has_table(desk.part) and view.frame.face is Face.TOP and view.cut is None
+            job = Job(view, desk.taken[view.name], desk.part, desk.profile, self.scale, marks, labels)
+            self.drawn[key] = compose(job)
+        return self.drawn[key]
+
+
+def _pieces(easel: Easel, bottom_in_line: bool) -> Pieces:
     """Return all pieces at a scale: the views in line, then sections, bottom view, table, picture, notes."""
+    desk = easel.desk
     in_line: dict[Face, Drawn] = {}
     free: list[Group] = []
     late: list[Group] = []
@@ -135,11 +156,11 @@ def _pieces(desk: Desk, scale: float, bottom_in_line: bool) -> Pieces:
         if view.is_picture:
             late.append(_picture(desk, view))
         elif view.cut is not None:
-            free.append(_drawn(desk, view, scale, ()).group)
+            free.append(easel.draw(view).group)
         elif view.frame.face is Face.BOTTOM and not bottom_in_line:
-            free.append(_drawn(desk, named(view, desk.views.next_letter), scale, ()).group)
+            free.append(easel.draw(named(view, desk.views.next_letter)).group)
         else:
-            in_line[view.frame.face] = _drawn(desk, view, scale, _marks(desk, view, bottom_in_line))
+            in_line[view.frame.face] = easel.draw(view, _marks(desk, view, bottom_in_line))
     notes = notes_of(desk.part, desk.words, desk.profile)
     tables = table_groups(desk.part, desk.words, desk.profile)
     return Pieces(in_line, (*free, *tables, *late, *((notes,) if notes else ())))
@@ -153,11 +174,6 @@ def _marks(desk: Desk, view: Seen, bottom_in_line: bool) -> tuple[Mark, ...]:
         middle = (view.box[0][0] + view.box[1][0]) / 2
         return (Mark(((middle, view.box[0][1]),), 90.0, desk.views.next_letter),)
     return ()
-
-
-def _drawn(desk: Desk, view: Seen, scale: float, marks: tuple[Mark, ...]) -> Drawn:
-    labels = has_table(desk.part) and view.frame.face is Face.TOP and view.cut is None
-    return compose(Job(view, desk.taken[view.name], desk.part, desk.profile, scale, marks, labels))
 
 
 def _picture(desk: Desk, view: Seen) -> Group:

@@ -5,16 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from setupsheet.drawing import lettering
+from setupsheet.drawing.dimensions_round import hole_sizes
 from setupsheet.drawing.hole_labels import LONGEST
 from setupsheet.drawing.hole_table import HoleRow, hole_table
 from setupsheet.drawing.ink import Dimension, Group, Stroke, Text
+from setupsheet.drawing.needs import Need, given
 from setupsheet.drawing.number_format import auxiliary
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.signs import DIAMETER, line
 from setupsheet.drawing.strokes import items_box
 from setupsheet.drawing.table import Table, flow
 from setupsheet.drawing.title_block import TitleBlock
-from setupsheet.drawing.wanted import Place, Want
+from setupsheet.drawing.wanted import Callout, Place, Want
 from setupsheet.drawing.words import Words
 from setupsheet.length import Unit, fixed, plain
 from setupsheet.part.feature import BoltCircle, Hole
@@ -52,11 +54,16 @@ def table_of(part: Part, words: Words) -> Table | None:
     many = single_spots(part) > MANY_HOLES
     rows = []
     for hole, k in labelled(part):
-        bare = many and not isinstance(hole.pattern, BoltCircle)
+        bare = many and _in_table_alone(hole)
         spot = hole.spots[k]
         x, y = (words.signed(value) for value in spot.at)
         rows.append(HoleRow(spot.label, x if bare else auxiliary(x), y if bare else auxiliary(y), _short(hole, words)))
     return hole_table(rows, decimal_sign=words.style.decimal_sign, capitals=not words.iso)
+
+
+def _in_table_alone(hole: Hole) -> bool:
+    """Tell whether the table can say all of a hole: no pitch circle, no position frame."""
+    return not isinstance(hole.pattern, BoltCircle) and hole.position is None
 
 
 def _short(hole: Hole, words: Words) -> str:
@@ -166,25 +173,29 @@ def table_groups(part: Part, words: Words, profile: Profile) -> tuple[Group, ...
 
 def _table_sizes(part: Part, profile: Profile) -> list[Dimension]:
     """Return what the table gives, as dimensions without strokes: the table's own lines are drawn already."""
-    found = []
-    for hole, k in labelled(part):
-        if isinstance(hole.pattern, BoltCircle):
-            continue
-        for axis, value in zip("xy", hole.spots[k].at, strict=True):
-            size = (hole.id, axis, value)
-            found.append(
-                Dimension("table", hole.id, axis, profile.shown(value), "", (), (0.0, 0.0), 0.0, (), gives=(size,))
-            )
-    return found
+    return [_row_dimension(hole, k, profile) for hole, k in labelled(part) if _in_table_alone(hole)]
+
+
+def _row_dimension(hole: Hole, k: int, profile: Profile) -> Dimension:
+    value, sizes = profile.shown(hole.spots[k].at[0]), given(_row_sizes(hole, k))
+    return Dimension("table", hole.id, "x", value, "", (), (0.0, 0.0), 0.0, (), gives=sizes)
+
+
+def _row_sizes(hole: Hole, k: int) -> tuple[Need, ...]:
+    """Return what a row gives: its places, and with the feature's first row all that its callout would."""
+    places = tuple(Need(hole.id, axis, value) for axis, value in zip("xy", hole.spots[k].at, strict=True))
+    return (*places, *hole_sizes(hole)) if k == 0 else places
 
 
 def without_table_places(wants: tuple[Want, ...], part: Part) -> tuple[Want, ...]:
-    """Leave the places of single holes to the table where it carries them."""
+    """Leave places and callouts of single holes to the table where it carries them."""
     if single_spots(part) <= MANY_HOLES:
         return wants
-    tabled = {hole.id for hole, _ in labelled(part) if not isinstance(hole.pattern, BoltCircle)}
+    tabled = {hole.id for hole, _ in labelled(part) if _in_table_alone(hole)}
 
     def stays(want: Want) -> bool:
+        if isinstance(want, Callout):
+            return want.needs[0].feature not in tabled or bool(want.datum)
         return not (isinstance(want, Place) and all(need.feature in tabled for need in want.needs))
 
     return tuple(want for want in wants if stays(want))

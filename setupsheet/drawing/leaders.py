@@ -22,7 +22,8 @@ from setupsheet.plane import Point2, distance, distance_to_segment, polar
 
 _SHOULDER_MM = 3.0
 _DOT_RADIUS_MM = 0.75
-_STEP_MM = 4.0
+_STEP_MM = 5.0
+_TARGETS_TRIED = 12
 _BESIDE_MM = 1.5
 _PER_MM = 0.8
 """Cost of a millimetre of leader; a millimetre that a text stands off the view costs 1."""
@@ -61,16 +62,11 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
 
     The callout's targets are paper points already.
     """
-    width, height = block_size(callout, profile)
     best: Spot | None = None
-    for bound, box, from_left in _cheapest_first(callout, (width, height), room, profile):
-        if best is not None and bound >= best.cost:
+    for rings, strict in ((range(7), True), (range(7, 16), True), (range(16), False)):
+        best = _search(callout, rings, strict, room, profile)
+        if best is not None:
             break
-        if not _free(_claim(box, from_left), room):
-            continue
-        spot = _best_leader(callout, box, from_left, room, profile)
-        if spot is not None and (best is None or spot.cost < best.cost):
-            best = spot
     if best is None:
         return None
     pointed = all(t.radius > 0 or t.towards is not None for t in callout.targets)
@@ -94,6 +90,20 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
     )
 
 
+def _search(callout: Callout, rings: range, strict: bool, room: Room, profile: Profile) -> Spot | None:
+    """Return the cheapest place in some rings; ``strict`` forbids leaders across leaders."""
+    best: Spot | None = None
+    for bound, box, from_left in _cheapest_first(callout, rings, room, profile):
+        if best is not None and bound >= best.cost:
+            break
+        if not _free(_claim(box, from_left), room):
+            continue
+        spot = _best_leader(callout, (box, from_left), strict, room, profile)
+        if spot is not None and (best is None or spot.cost < best.cost):
+            best = spot
+    return best
+
+
 def block_size(callout: Callout, profile: Profile) -> Point2:
     """Return width and height of a callout's text block, frame and datum flag included."""
     h = profile.text_mm
@@ -108,11 +118,11 @@ def block_size(callout: Callout, profile: Profile) -> Point2:
     return wide, tall
 
 
-def _places(block: Point2, room: Room) -> Iterator[tuple[Rect, bool]]:
+def _places(block: Point2, rings: range, room: Room) -> Iterator[tuple[Rect, bool]]:
     """Yield text blocks right, left, above and below the view, in rings going outwards."""
     width, height = block
     (x0, y0), (x1, y1) = room.outline
-    for ring in range(8):
+    for ring in rings:
         away = 9.0 + 7.0 * ring
         y = y0 - away
         while y + height <= y1 + away + height:
@@ -127,12 +137,13 @@ def _places(block: Point2, room: Room) -> Iterator[tuple[Rect, bool]]:
             x += _STEP_MM * 1.5
 
 
-def _cheapest_first(callout: Callout, block: Point2, room: Room, profile: Profile) -> list[tuple[float, Rect, bool]]:
+def _cheapest_first(callout: Callout, rings: range, room: Room, profile: Profile) -> list[tuple[float, Rect, bool]]:
     """Return the candidates with the least that each can cost, the least first."""
     found = []
-    for box, from_left in _places(block, room):
+    targets = [(target.at, target.radius) for target in callout.targets[:_TARGETS_TRIED]]
+    for box, from_left in _places(block_size(callout, profile), rings, room):
         elbow = _elbow(box, from_left, profile)
-        near = min(distance(target.at, elbow) - target.radius for target in callout.targets)
+        near = min(math.dist(at, elbow) - radius for at, radius in targets)
         found.append((_far(box, room.outline) + _PER_MM * near, box, from_left))
     return sorted(found, key=lambda item: item[0])
 
@@ -168,17 +179,18 @@ def _free(box: Rect, room: Room) -> bool:
     return not any(crosses(wide, line) for line in lines)
 
 
-def _best_leader(callout: Callout, box: Rect, from_left: bool, room: Room, profile: Profile) -> Spot | None:
+def _best_leader(callout: Callout, place: tuple[Rect, bool], strict: bool, room: Room, profile: Profile) -> Spot | None:
+    box, from_left = place
     elbow = _elbow(box, from_left, profile)
     far = _far(box, room.outline)
     best: Spot | None = None
-    for target in callout.targets:
+    for target in callout.targets[:_TARGETS_TRIED]:
         tip = _tip(target, elbow)
         if tip is None:
             continue
         line = (tip, elbow)
         cost = far + _PER_MM * distance(tip, elbow)
-        if (best is not None and cost >= best.cost) or not _allowed(line, box, room):
+        if (best is not None and cost >= best.cost) or not _allowed(line, box, strict, room):
             continue
         cost += _crossing_cost(line, target, room)
         if best is None or cost < best.cost:
@@ -199,14 +211,14 @@ def _tip(target: Target, elbow: Point2) -> Point2 | None:
     return polar(target.at, target.radius, along)
 
 
-def _allowed(line: Segment, box: Rect, room: Room) -> bool:
+def _allowed(line: Segment, box: Rect, strict: bool, room: Room) -> bool:
     dx, dy = line[1][0] - line[0][0], line[1][1] - line[0][1]
     angle = abs(math.degrees(math.atan2(dy, dx))) % 180
     if min(angle, 180 - angle, abs(angle - 90)) < 8:
         return False
     if crosses(box, line) or any(crosses(other, line) for other in room.boxes):
         return False
-    return not any(segments_cross(line, other) for other in room.leaders)
+    return not (strict and any(segments_cross(line, other) for other in room.leaders))
 
 
 def _crossing_cost(line: Segment, target: Target, room: Room) -> float:

@@ -26,6 +26,8 @@ class Linear:
     text: str
     value: float
     needs: tuple[Need, ...]
+    avoid: tuple[float, ...] = ()
+    """Places on the ruler at which extension lines of other dimensions cross this line's height."""
 
 
 def linear_dimension(size: Linear, side: Side, at: float, scale: float, profile: Profile) -> Dimension:
@@ -36,7 +38,7 @@ def linear_dimension(size: Linear, side: Side, at: float, scale: float, profile:
         Line(Pen.DIM, side.at(s, profile.gap_mm - side.depth(p)), side.at(s, at + profile.past_mm))
         for s, p in ((s0, low), (s1, high))
     ]
-    strokes += _between(size.text, (s0, s1), side, at, profile)
+    strokes += _between(size, (s0, s1), side, at, profile)
     first = size.needs[0]
     return Dimension(
         "linear",
@@ -60,22 +62,31 @@ def span_depth(side: Side, profile: Profile) -> float:
     return profile.above_mm + profile.text_mm if side.outward > 0 or not side.runs_across else profile.past_mm
 
 
-def _between(text: str, ends: Point2, side: Side, at: float, profile: Profile) -> list[Stroke]:
+def _between(size: Linear, ends: Point2, side: Side, at: float, profile: Profile) -> list[Stroke]:
     s0, s1 = ends
-    wide = _along(text, side, profile)
+    wide = _along(size.text, side, profile)
     room = s1 - s0 - 2 * profile.arrow_mm
     if wide + 1.0 <= room:
         return [
             *_shaft(ends, (s0 + s1) / 2, wide, side, at, profile),
             *_heads(ends, side, at, profile, True),
-            *_text(text, (s0 + s1) / 2, side, at, profile),
+            *_text(size.text, (s0 + s1) / 2, side, at, profile),
         ]
-    beside = s1 + 2 * profile.arrow_mm + wide / 2 + 0.5
-    strokes: list[Stroke] = [Line(Pen.DIM, side.at(s0 - 2 * profile.arrow_mm, at), side.at(s0, at))]
-    tail = s1 + 2 * profile.arrow_mm + (0.0 if profile.level_text else wide + 1.0)
-    strokes.append(Line(Pen.DIM, side.at(s1, at), side.at(tail, at)))
-    strokes.append(Line(Pen.DIM, side.at(s0, at), side.at(s1, at)))
-    return [*strokes, *_heads(ends, side, at, profile, False), *_text(text, beside + 0.5, side, at, profile)]
+    out = 2 * profile.arrow_mm
+    beside = out + wide / 2 + 1.0
+    after = not _is_taken(s1 + out, s1 + beside + wide / 2, size.avoid)
+    before = not after and not _is_taken(s0 - beside - wide / 2, s0 - out, size.avoid)
+    tail = 0.0 if profile.level_text else wide + 1.5
+    low, high = s0 - out - (tail if before else 0.0), s1 + out + (0.0 if before else tail)
+    strokes: list[Stroke] = [
+        Line(Pen.DIM, side.at(a, at), side.at(b, at)) for a, b in ((low, s0), (s0, s1), (s1, high))
+    ]
+    middle = s0 - beside if before else s1 + beside
+    return [*strokes, *_heads(ends, side, at, profile, False), *_text(size.text, middle, side, at, profile)]
+
+
+def _is_taken(low: float, high: float, avoid: tuple[float, ...]) -> bool:
+    return any(low - 1.0 < place < high + 1.0 for place in avoid)
 
 
 def _along(text: str, side: Side, profile: Profile) -> float:

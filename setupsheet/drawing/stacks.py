@@ -57,7 +57,8 @@ def stack_dimensions(stack: Stack, places: Sequence[Sighting], spans: Sequence[S
         for span in sorted(sizes, key=lambda s: s.needs[0].value):
             side = _span_side(stack, span, (main, other), by_side)
             at = used.get(side.name, stack.first_line(side))
-            found.append(_linear(stack, span, side, at))
+            avoid = tuple(mark.at * stack.scale for mark in by_side[side.name][1])
+            found.append(_linear(stack, span, side, at, avoid))
             used[side.name] = at + stack.profile.next_line_mm
         for side, marks in (by_side[main.name], by_side[other.name]):
             if marks:
@@ -119,9 +120,9 @@ def _depth(stack: Stack, sighting: Sighting, side: Side) -> float:
     return max(0.0, -side.outward * (near * stack.scale - side.edge))
 
 
-def _linear(stack: Stack, span: Span, side: Side, at: float) -> Dimension:
+def _linear(stack: Stack, span: Span, side: Side, at: float, avoid: tuple[float, ...]) -> Dimension:
     value = stack.profile.shown(span.needs[0].value)
-    size = Linear(_scaled(span.a, stack.scale), _scaled(span.b, stack.scale), span.text, value, span.needs)
+    size = Linear(_scaled(span.a, stack.scale), _scaled(span.b, stack.scale), span.text, value, span.needs, avoid)
     return linear_dimension(size, side, at, stack.scale, stack.profile)
 
 

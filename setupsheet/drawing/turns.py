@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from setupsheet.drawing import signs
@@ -30,7 +31,7 @@ def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Di
                 if best is not None and base >= best[0]:
                     break
                 strokes = _strokes(here, radius, spot, profile)
-                cost = base + _cost(here, strokes, room)
+                cost = base + _cost(here, strokes, room, best[0] - base if best else math.inf)
                 if best is None or cost < best[0]:
                     best = cost, strokes, radius, here
     assert best is not None
@@ -95,27 +96,29 @@ def _text(turn: Turn, radius: float, spot: Point2, profile: Profile) -> tuple[St
     return tuple(strokes)
 
 
-def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room) -> float:
-    cost = 0.0
-    boxes = [text_room(s) for s in strokes if isinstance(s, Text)]
-    for box in boxes:
-        wide = grow(box, 0.9 if turn.exact else 0.5)
+def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room, most: float) -> float:
+    """Return what a place costs; stops counting above ``most``."""
+    arc = next(s for s in strokes if isinstance(s, Arc))
+    middle = polar(arc.centre, arc.radius, (arc.from_deg + arc.to_deg) / 2)
+    cost = 0.0 if overlap((middle, middle), grow(room.outline, -0.5)) else 20.0
+    rays = [s for s in strokes if isinstance(s, Line)]
+    for text in (s for s in strokes if isinstance(s, Text)):
+        wide = grow(text_room(text), 0.9 if turn.exact else 0.5)
+        cost += 30.0 if _straddles(wide, room.outline) else 0.0
         cost += 60.0 * sum(overlap(wide, other) for other in room.boxes)
-        cost += 25.0 * sum(_meets(wide, centre, radius) for centre, radius in room.circles)
+        cost += 40.0 * sum(crosses(wide, (s.a, s.b)) for s in rays)
+        if cost >= most:
+            return cost
         cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))
         cost += 15.0 * sum(crosses(wide, line) for line in room.edges)
-        cost += 30.0 if _straddles(wide, room.outline) else 0.0
-        cost += 40.0 * sum(crosses(wide, (s.a, s.b)) for s in strokes if isinstance(s, Line))
-    for stroke in strokes:
-        if isinstance(stroke, Line):
-            cost += 8.0 * sum(_passes(stroke, c, r) for c, r in room.circles)
-        if isinstance(stroke, Arc):
-            middle = polar(stroke.centre, stroke.radius, (stroke.from_deg + stroke.to_deg) / 2)
-            cost += 0.0 if overlap((middle, middle), grow(room.outline, -0.5)) else 20.0
-            near = stroke.radius * abs(stroke.to_deg - stroke.from_deg) / 57.3 / 2
-            cost += 12.0 * sum(
-                distance(middle, c) < near + r for c, r in room.circles if distance(c, stroke.centre) > 1
-            )
+        cost += 25.0 * sum(_meets(wide, centre, radius) for centre, radius in room.circles)
+    if cost >= most:
+        return cost
+    near = arc.radius * abs(arc.to_deg - arc.from_deg) / 57.3 / 2
+    for centre, radius in room.circles:
+        cost += 8.0 * sum(_passes(ray, centre, radius) for ray in rays)
+        if distance(centre, arc.centre) > 1 and distance(middle, centre) < near + radius:
+            cost += 12.0
     return cost
 
 

@@ -54,12 +54,11 @@ def plain_hole(id_: str, at: Point2, diameter: float, height: float, label: str 
 
 def ring(id_: str, centre: Point2, pcd: float, count: int, height: float, start: float = 15.0) -> Hole:
     """Return clearance holes on a pitch circle with a position tolerance to B."""
-    spots = tuple(
-        Spot(f"R{k + 1}", polar(centre, pcd / 2, start + k * 360 / count), height, 0.0) for k in range(count)
-    )
+    spots = tuple(Spot(f"R{k + 1}", polar(centre, pcd / 2, start + k * 360 / count), height, 0.0) for k in range(count))
     pattern = BoltCircle(centre, pcd, count, start)
     diameter = size(4.5, "M4 medium", "clearance")
-    return Hole(id_, HERE, Face.TOP, "clearance", diameter, "M4 medium", spots, pattern, position=Position(0.2, "B", ""))
+    near = Position(0.2, "B", "")
+    return Hole(id_, HERE, Face.TOP, "clearance", diameter, "M4 medium", spots, pattern, position=near)
 
 
 def tapped(id_: str, at: Point2, height: float, depth: float | None = None) -> Hole:
@@ -90,7 +89,7 @@ def part(
 ) -> Part:
     """Return a part of a size with these features; lower left front corner at the origin."""
     low = (0.0, 0.0, 0.0)
-    each = {face: 1.0 for face in Face}
+    each = dict.fromkeys(Face, 1.0)
     stock_box = Box((-1.0, -1.0, -1.0), (box[0] + 1, box[1] + 1, box[2] + 1))
     lengths = tuple(Length(Fraction(str(v)), f"{v:g}") for v in box)
     tolerance = GeneralTolerance("ISO 2768-1", "m", {}, 1.0, "ISO 2768-1 m")
