@@ -11,8 +11,8 @@ from setupsheet.papers.small_pictures import picture
 from setupsheet.papers.views import Views
 from setupsheet.plan.record import Plan, ToolLine
 
-_PICTURE_ROOM = (88.0, 58.0)
-_SMALL_ROOM = (30.0, 18.0)
+_PICTURE_ROOM = (88.0, 54.0)
+_SMALL_ROOM = (19.0, 14.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,11 +53,11 @@ class Ruler:
 
 
 def floors(setup: Setup) -> tuple[Floor, ...]:
-    """Return what the setup mills, deepest first; facing of the whole top is left out."""
-    found: list[Floor] = []
-    for index, step in enumerate(setup.steps):
-        if step.removes and step.operation != "face":
-            found.extend(_floors_of(step, index))
+    """Return what the setup mills, deepest first; facing of the whole top only where nothing else is milled."""
+    cutting = [(i, step) for i, step in enumerate(setup.steps) if step.removes and not _is_edge_work(step)]
+    rows = [_floors_of(step, i) for i, step in cutting]
+    other = [row for row, (_, step) in zip(rows, cutting, strict=True) if step.operation != "face"]
+    found = [floor for row in (other if any(other) else rows) for floor in row]
     found.sort(key=lambda floor: floor.z)
     merged: list[Floor] = []
     for floor in found:
@@ -66,6 +66,11 @@ def floors(setup: Setup) -> tuple[Floor, ...]:
         else:
             merged.append(floor)
     return tuple(merged)
+
+
+def _is_edge_work(step: Step) -> bool:
+    """Tell whether only the flank of a pointed cutter works: its way says nothing about a floor."""
+    return step.tool is not None and step.tool.kind == "countersink"
 
 
 def _joined(low: Floor, high: Floor) -> Floor:

@@ -8,17 +8,19 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from functools import cache
 from importlib import resources
 
 from jinja2 import DictLoader, Environment, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from setupsheet.drawing import lettering, svg
 from setupsheet.drawing.ink import Group
 from setupsheet.papers.setup_sheet import Sheets
 
 _FOLDER = "templates"
+_READING = re.compile(r"((?:[XYZ] )?[+-]?\d[\d.]* \+ \.?\d+|[XYZ] [+-]?\d[\d.]*)")
 
 
 def page_html(sheets: Sheets) -> str:
@@ -79,7 +81,13 @@ def _environment() -> Environment:
     }
     environment = Environment(loader=DictLoader(sources), autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     environment.filters["ink"] = _ink
+    environment.filters["whole"] = whole
     return environment
+
+
+def whole(text: str) -> Markup:
+    """Return a text in which a reading (X +28.000, 22 + .034) is not broken at the end of a line."""
+    return Markup(_READING.sub(r'<span class="whole">\1</span>', str(escape(text))))
 
 
 def _ink(group: Group) -> Markup:

@@ -14,7 +14,7 @@ from setupsheet.papers.work import CutterBlock, TouchPlace, common_direction, to
 from setupsheet.plan.record import AxisZero, Plan, Setup
 
 PLAN_ROOM = (122.0, 122.0)
-PICTURE_ROOM = (40.0, 24.0)
+PICTURE_ROOM = (36.0, 20.0)
 _UP = {
     "bottom": "underside up",
     "top": "top up",

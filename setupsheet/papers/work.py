@@ -68,6 +68,13 @@ class Row:
     direction: Said
     feed: Said
 
+    @property
+    def alone(self) -> bool:
+        """Tell whether the step has neither a place nor a reading, so that its words may take the whole line."""
+        return not any(
+            (self.labels, self.where, self.place, self.stops, self.readings, self.depths, self.table, self.settings)
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class CutterBlock:
