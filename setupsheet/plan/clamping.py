@@ -12,6 +12,7 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Axis, Machine, Shop
 from setupsheet.plan import cautions, work
 from setupsheet.plan.bench import Bench, Removed, metal_at
+from setupsheet.plan.checks.case import Clamped
 from setupsheet.plan.draft import Draft
 from setupsheet.plan.hold import Grip, grip, hold_plan
 from setupsheet.plan.holes import HolePlan, hole_drafts
@@ -50,7 +51,7 @@ class Order:
 class Done:
     """A planned setup (its volumes still 0) and the metal that is gone after it."""
 
-    setup: Setup
+    clamped: Clamped
     removed: Removed
     findings: tuple[Finding, ...]
 
@@ -95,7 +96,8 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         mark_label=mark.label,
     )
     removed = (*order.removed, *(shape for draft in drafts for shape in draft.takes))
-    return Done(setup, removed, tuple(findings))
+    takes = tuple(draft.takes for draft in drafts)
+    return Done(Clamped(setup, order.asked, bench.machine, laid, order.removed, takes), removed, tuple(findings))
 
 
 def machine_for(shop: Shop, asked: SetupAsked) -> Machine:

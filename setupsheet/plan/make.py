@@ -16,6 +16,8 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import cautions
 from setupsheet.plan.blank import mass_text, stock_plan
+from setupsheet.plan.checks import table as checks
+from setupsheet.plan.checks.case import Case
 from setupsheet.plan.clamping import Done, Order, plan_setup
 from setupsheet.plan.features import feature_plans
 from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
@@ -55,11 +57,19 @@ def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
     findings += faults
     done = _setups(part, shop, setups, with_hole_ends(jobs, holes), holes)
     bodies = [stock_less(part, volumes) for volumes in _taken(done)]
-    findings += [finding for row in done for finding in row.findings]
+    findings += [
+        finding for i, row in enumerate(done) for finding in row.findings if not _mended(finding, done[i + 1 :])
+    ]
     findings += [finding for body in bodies for finding in body.findings]
-    planned = tuple(_with_volumes(row.setup, *bodies[i : i + 2]) for i, row in enumerate(done))
+    planned = tuple(_with_volumes(row.clamped.setup, *bodies[i : i + 2]) for i, row in enumerate(done))
     plan = _plan(part, shop, solid_plan(part, solids), (setups, planned, holes))
+    findings += checks.run(_case(part, shop, plan, done))
     return Planned(plan, tuple(bodies), tuple(findings))
+
+
+def _case(part: Part, shop: Shop, plan: Plan, done: list[Done]) -> Case:
+    finished = tuple(shape for volume in finished_volumes(part).values() for shape in volume)
+    return Case(part, shop, plan, tuple(row.clamped for row in done), finished)
 
 
 def prove(planned: Planned, solids: Solids) -> Planned:
@@ -97,6 +107,14 @@ def _setups(
     return done
 
 
+def _mended(finding: Finding, later: list[Done]) -> bool:
+    """Tell whether a side that the jaws hide in one setup is cut in a later one."""
+    if finding.code != "side-hidden-by-jaws":
+        return False
+    steps = [step for row in later for step in row.clamped.setup.steps]
+    return any(finding.feature in step.features or step.title == f"{finding.feature} side" for step in steps)
+
+
 def _looked_for(later: tuple[SetupAsked, ...], witnesses: list[tuple[Hole, Spot] | None]) -> frozenset[str]:
     """Return the holes that later setups indicate or drive to: they must be open right through."""
     named = {zero.found.split()[-1] for asked in later for zero in asked.zero.values() if "indicate" in zero.found}
@@ -126,7 +144,7 @@ def _taken(done: list[Done]) -> list[Mapping[str, Volume]]:
     rows: list[Mapping[str, Volume]] = [{}]
     gone = 0
     for row in done:
-        rows.append({**rows[-1], row.setup.name: row.removed[gone:]})
+        rows.append({**rows[-1], row.clamped.setup.name: row.removed[gone:]})
         gone = len(row.removed)
     return rows
 
