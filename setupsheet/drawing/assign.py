@@ -10,10 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from setupsheet.drawing.frames import FRAME, project
-from setupsheet.drawing.seen import Seen, corners_at, lines_at, shows_circle
+from setupsheet.drawing.seen import Seen, circles, corners_at, lines_at, shows_circle
 from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Turn, Want
 from setupsheet.part.face import Face
-from setupsheet.plane import Point2
+from setupsheet.plane import Point2, distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +90,8 @@ def sight(place: Place, view: Seen) -> Sighting | None:
     at = place.value * sign
     if place.centre is not None and not place.edge:
         middle = place.centre[1 - across]
+        if place.ring and not shows_circle(view, place.centre):
+            return _ring_centre(place, view, across, at)
         if not shows_circle(view, place.centre) and place.radius:
             return _slot_axis(place, view, across, at)
         return Sighting(place, across, at, (middle - place.radius, middle + place.radius))
@@ -98,6 +100,15 @@ def sight(place: Place, view: Seen) -> Sighting | None:
         return Sighting(place, across, at, (min(e[0] for e in extents), max(e[1] for e in extents)))
     ends = corners_at(view, across, at)
     return Sighting(place, across, at, (min(ends), max(ends))) if ends else None
+
+
+def _ring_centre(place: Place, view: Seen, across: int, at: float) -> Sighting | None:
+    """Return the sighting of a pitch circle's bare centre, where a hole of the circle can be seen."""
+    if place.centre is None or not any(
+        abs(distance(c.centre, place.centre) - place.radius) < 1e-3 for c in circles(view)
+    ):
+        return None
+    return Sighting(place, across, at, (place.centre[1 - across], place.centre[1 - across]))
 
 
 def _slot_axis(place: Place, view: Seen, across: int, at: float) -> Sighting | None:

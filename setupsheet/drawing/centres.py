@@ -28,10 +28,10 @@ def centre_line(a: Point2, b: Point2) -> Line:
 def crosses_on(circles: Iterable[tuple[Point2, float]], rings: Iterable[Ring], overrun: float) -> list[Stroke]:
     """Return the centre lines of circles (centre, largest radius); holes of a ring get a radial one."""
     rings = list(rings)
-    strokes: list[Stroke] = []
-    for ring in rings:
-        strokes.append(Circle(Pen.CENTRE, ring.centre, ring.radius))
-    for centre, radius in largest(circles):
+    strokes: list[Stroke] = [Circle(Pen.CENTRE, ring.centre, ring.radius) for ring in rings]
+    known = largest(circles)
+    bare = [ring.centre for ring in rings if all(distance(ring.centre, c) > 1e-3 for c, _ in known)]
+    for centre, radius in (*known, *((centre, 0.0) for centre in bare)):
         reach = radius + overrun
         ring_here = next((r for r in rings if any(distance(h, centre) < 1e-4 for h in r.holes)), None)
         if ring_here is not None:

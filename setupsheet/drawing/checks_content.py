@@ -19,14 +19,14 @@ def values_true(case: Case) -> list[Fault]:
     faults = []
     for group in case.views:
         for dim in dimensions(group):
-            if dim.kind not in ("linear", "running", "angular"):
+            if dim.kind not in ("linear", "running", "turn"):
                 continue
             printed, step = printed_value(dim.text)
             if printed is None or abs(printed - dim.value) > step / 2 + 1e-6:
                 faults.append(
                     Fault("value-text", True, f"{dim.text!r} does not say {dim.value:g}", dim.feature, found=dim.text)
                 )
-            if dim.kind != "angular" and abs(_measured(dim, case) - dim.value) > 1e-4:
+            if dim.kind != "turn" and abs(_measured(dim, case) - dim.value) > 1e-4:
                 faults.append(
                     Fault("value-geometry", True, f"{dim.text!r} measures {_measured(dim, case):.4f}", dim.feature)
                 )

@@ -154,7 +154,7 @@ def texts_clear_of_view(case: Case) -> list[Fault]:
     for group in case.views:
         outline = grow(outline_of(group), -0.5)
         for text, box, dim in texts(group):
-            if dim is not None and dim.kind != "angular" and overlap(box, outline):
+            if dim is not None and dim.kind != "turn" and overlap(box, outline):
                 faults.append(Fault("text-in-view", False, f"{text.text!r} stands inside the view", dim.feature))
     return faults
 

@@ -56,12 +56,14 @@ def doubled(dims: Sequence[Dimension]) -> list[Key]:
     counted: Counter[Key] = Counter()
     for dim in dims:
         if not dim.text.startswith("(") and dim.kind != "table":
-            counted.update({_key(*size) for size in dim.gives})
+            counted.update({_key(dim, *size) for size in dim.gives})
     return [key for key, count in counted.items() if count > 1]
 
 
-def _key(feature: str, what: str, value: float) -> Key:
-    return ("" if what in ("x", "y", "z") else feature), what, _round(value)
+def _key(dim: Dimension, feature: str, what: str, value: float) -> Key:
+    """Return what is counted: a place for all features at once, but a depth in a callout for its own alone."""
+    is_place = what in ("x", "y", "z") and dim.kind != "callout"
+    return ("" if is_place else feature), what, _round(value)
 
 
 def _round(value: float) -> float:

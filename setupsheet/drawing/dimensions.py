@@ -26,6 +26,7 @@ from setupsheet.drawing.dimensions_rules import (
 from setupsheet.drawing.frames import FRAME, lift, project
 from setupsheet.drawing.needs import AXES, Need
 from setupsheet.drawing.number_format import auxiliary
+from setupsheet.drawing.signs import DEPTH
 from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Target, Want
 from setupsheet.drawing.words import Words, words_of
 from setupsheet.part.face import Face
@@ -65,8 +66,8 @@ def _joined(a: Place, b: Place) -> Place:
     """Return one place for two things at one coordinate: the longer text carries the tolerance."""
     text = a.text if len(a.text) >= len(b.text) else b.text
     faces = a.faces if Face.TOP in a.faces or Face.TOP not in b.faces else b.faces
-    kept = b if b.edge and not a.edge else a
-    return Place(faces, a.axis, a.value, text, a.needs + b.needs, kept.centre, kept.radius, kept.edge)
+    kept = b if (b.edge and not a.edge) or (a.ring and not b.ring) else a
+    return Place(faces, a.axis, a.value, text, a.needs + b.needs, kept.centre, kept.radius, kept.edge, kept.ring)
 
 
 def _overall(part: Part, words: Words) -> list[Want]:
@@ -124,7 +125,22 @@ def _pocket(pocket: Pocket, _part: Part, words: Words) -> list[Want]:
     found: list[Want] = [*area(pocket.shape, pocket, words), *round_callouts(pocket.shape, pocket, words)]
     if pocket.floor is not None:
         found.append(height(pocket, pocket.floor, words))
-    return found
+    return said_as_depth(found, pocket, words)
+
+
+def said_as_depth(found: list[Want], feature: Pocket | Slot, words: Words) -> list[Want]:
+    """Give a floor as a depth at the feature's leader where the author wrote a depth and there is a leader."""
+    callout = next((w for w in found if isinstance(w, Callout)), None)
+    if feature.depth is None or feature.floor is None or callout is None:
+        return found
+    floor = next(w for w in found if isinstance(w, Place) and w.axis == feature.face.axis)
+    deeper = with_depth(callout, words.size(feature.depth), floor.needs)
+    return [deeper if w is callout else w for w in found if w is not floor]
+
+
+def with_depth(callout: Callout, depth: str, needs: tuple[Need, ...]) -> Callout:
+    """Return a callout with a depth as its last line."""
+    return replace(callout, lines=(*callout.lines, f"{DEPTH}{depth}"), needs=callout.needs + needs)
 
 
 def _slot(slot: Slot, part: Part, words: Words) -> list[Want]:
@@ -143,7 +159,7 @@ def _slot(slot: Slot, part: Part, words: Words) -> list[Want]:
     if slot.floor is not None:
         found.append(height(slot, slot.floor, words))
     if closed or slot.floor is None:
-        return [*found, _width_at_end(slot, closed, words)]
+        return said_as_depth([*found, _width_at_end(slot, closed, words)], slot, words)
     return [*found, _width_across(slot, across, words)]
 
 

@@ -26,7 +26,8 @@ def hole(feature: Hole, part: Part, words: Words) -> list[Want]:
     found: list[Want] = [Callout(home(feature), targets, lines, needs, frame, datum)]
     circle = feature.pattern
     if isinstance(circle, BoltCircle):
-        found += centre(circle.centre, circle.pcd_mm / 2, feature, words)
+        middle = centre(circle.centre, circle.pcd_mm / 2, feature, words)
+        found += [replace(place, ring=True) for place in middle]
         found.append(_start(feature, circle, words))
         return found
     for spot in feature.spots:

@@ -10,6 +10,7 @@ from setupsheet.drawing.assign import ViewWants, assign
 from setupsheet.drawing.checks import check_sheets
 from setupsheet.drawing.completeness import check_completeness
 from setupsheet.drawing.compose import Drawn, Job, compose
+from setupsheet.drawing.depths import give_depths
 from setupsheet.drawing.dimensions import wants
 from setupsheet.drawing.frame import SheetSize, frame, sheet_size, sheet_sizes
 from setupsheet.drawing.furniture import has_table, notes_of, table_groups, title_of, without_table_places
@@ -58,13 +59,13 @@ def draw(part: Part, body: Body) -> tuple[tuple[Sheet, ...], Findings]:
     asked = without_table_places(wants(part), part)
     views = choose_views(part, body, asked)
     taken, homeless = assign(asked, views.seen)
+    give_depths(homeless, taken, part, words)
     title = title_of(part, profile, words, volume_mm3(body))
     desk = Desk(part, profile, words, views, taken, title, papers_for(part))
     layout = next((found for scale in scales_for(part) if (found := _at_scale(desk, scale))), None)
     if layout is None:
         return (), [_no_room(part)]
     sheets = _sheets(desk, layout)
-    del homeless
     findings = [*check_completeness(part, sheets), *check_sheets(part, sheets, profile)]
     return sheets, findings
 

@@ -67,6 +67,7 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
         best = _search(callout, rings, strict, room, profile)
         if best is not None:
             break
+    best = best or _search_inside(callout, room, profile)
     if best is None:
         return None
     pointed = all(t.radius > 0 or t.towards is not None for t in callout.targets)
@@ -102,6 +103,35 @@ def _search(callout: Callout, rings: range, strict: bool, room: Room, profile: P
         if spot is not None and (best is None or spot.cost < best.cost):
             best = spot
     return best
+
+
+def _search_inside(callout: Callout, room: Room, profile: Profile) -> Spot | None:
+    """Return a place on bare metal inside the view, for a view that is walled in by values on all sides."""
+    wide, tall = block_size(callout, profile)
+    (x0, y0), (x1, y1) = room.outline
+    best: Spot | None = None
+    lines = (*room.segments, *room.extensions, *room.leaders, *room.edges)
+    for row in range(int((y1 - y0 - tall) / 3.0) + 1):
+        for column in range(int((x1 - x0 - wide) / 3.0) + 1):
+            low = (x0 + 3.0 * column, y0 + 3.0 * row)
+            box = (low, (low[0] + wide, low[1] + tall))
+            for from_left in (True, False):
+                claim = grow(_claim(box, from_left), 0.8)
+                if any(overlap(claim, other) for other in room.boxes) or any(crosses(claim, line) for line in lines):
+                    continue
+                if any(_meets_circle(claim, centre, radius) for centre, radius in room.circles):
+                    continue
+                spot = _best_leader(callout, (box, from_left), False, room, profile)
+                if spot is not None and (best is None or spot.cost < best.cost):
+                    best = spot
+    return best
+
+
+def _meets_circle(box: Rect, centre: Point2, radius: float) -> bool:
+    """Tell whether a circle's line runs through a box."""
+    near = (min(max(centre[0], box[0][0]), box[1][0]), min(max(centre[1], box[0][1]), box[1][1]))
+    far = max(distance(centre, (x, y)) for x in (box[0][0], box[1][0]) for y in (box[0][1], box[1][1]))
+    return distance(centre, near) < radius + 0.5 and far > radius - 0.5
 
 
 def block_size(callout: Callout, profile: Profile) -> Point2:

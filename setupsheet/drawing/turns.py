@@ -1,4 +1,8 @@
-"""The start angle of a pitch circle, as an arc dimension in the view (a live angular dimension)."""
+"""The start angle of a pitch circle, as an arc dimension in the view.
+
+It is drawn as strokes (kind ``turn``), not as a live dimension: DXF readers place the text of an angle by
+themselves, and here it stands where there is room, in a box when the angle is exact.
+"""
 
 from __future__ import annotations
 
@@ -43,7 +47,7 @@ def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Di
     middle = polar(turn.centre, radius, (low + high) / 2)
     value = first.value
     return Dimension(
-        "angular", first.feature, first.what, value, turn.text, points, middle, 0.0, strokes, scale, given(turn.needs)
+        "turn", first.feature, first.what, value, turn.text, points, middle, 0.0, strokes, scale, given(turn.needs)
     )
 
 

@@ -29,6 +29,8 @@ class Place:
     centre: Point2 | None = None
     radius: float = 0.0
     edge: bool = True
+    ring: bool = False
+    """Whether ``radius`` is that of a pitch circle, whose centre may be bare."""
 
 
 @dataclass(frozen=True, slots=True)
