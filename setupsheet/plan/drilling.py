@@ -66,8 +66,9 @@ def position(bench: Bench, removed: Removed, bore: Bore, chained: ChainStep) -> 
 
 
 def _beside(bore: Bore) -> float:
-    """Look for metal just outside the hole, since the hole itself may be there already."""
-    return bore.hole.diameter.nominal_mm / 2 + 0.01
+    """Look for metal just outside the hole, since the hole itself may be there already, by a tap drill's size."""
+    size = bore.hole.diameter
+    return max(size.nominal_mm, size.upper_mm) / 2 + 0.01
 
 
 def _depths(spans: tuple[tuple[float, float], ...], bore: Bore, chained: ChainStep) -> tuple[float, float]:
@@ -143,9 +144,11 @@ def takes(bench: Bench, bore: Bore, chained: ChainStep, at: Position) -> tuple[P
 
 
 def _drawn_radius(bore: Bore, chained: ChainStep) -> float:
-    """Return the drawn radius for the finishing cutter, its own for a pilot or a counterbore."""
+    """Return the drawn radius for the finishing cutter, its own for a pilot, a counterbore or a tap drill."""
     if chained.operation in ("counterbore", "spotface") and bore.hole.counterbore:
         return bore.hole.counterbore.diameter.nominal_mm / 2
+    if bore.hole.making == "tap":
+        return chained.diameter_mm / 2
     return min(chained.diameter_mm, bore.hole.diameter.nominal_mm) / 2
 
 

@@ -114,8 +114,8 @@ def _ruled_jobs(part: Part, asked: SetupAsked, left: list[Feature], faced: set[F
     jobs = []
     if asked.up not in part.stock.as_bought and asked.up not in faced:
         jobs.append(Job("face", face=asked.up))
-    sides = tuple(side for side in sides_of(part, asked, frozenset()) if side not in faced)
-    if sides and asked.up.axis == 2:
+    sides = sides_of(part, asked, frozenset())
+    if sides and asked.up.axis == 2:  # again in a second setup: the jaws may have hidden a part of them
         jobs.append(Job("outline", sides=sides))
     here = [f for f in left if f.face is asked.up]
     areas = [f for f in here if isinstance(f, _OPEN_WORK)]

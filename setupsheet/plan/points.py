@@ -40,9 +40,11 @@ def line_ridge(radius: float, spacing: float) -> float:
 
 
 def round_ridge(edge_radius: float, radius: float, step_deg: float) -> float:
-    """Return the height of the ridges that points on a round outside edge leave."""
+    """Return the height of the ridges that points on a round outside edge leave; inf where cuts do not meet."""
     half = math.radians(step_deg / 2)
     path = edge_radius + radius
+    if path * math.sin(half) > radius:
+        return math.inf
     return path * math.cos(half) - math.sqrt(radius**2 - (path * math.sin(half)) ** 2) - edge_radius
 
 

@@ -18,7 +18,7 @@ from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.milling import LIFT_MM, feed_fields, heights_down
 from setupsheet.plan.mills import MillNeed, pick_mill
 from setupsheet.plan.record import Leftover, Move
-from setupsheet.plan.sides import cut_above, cut_floor
+from setupsheet.plan.sides import cut_above, cut_floor, lowest_needed
 from setupsheet.plane import Point2, angle_of, polar
 from setupsheet.solid.volumes import feature_volume
 
@@ -30,7 +30,7 @@ _FEED_WORDS = {
     (1, -1): "step X, feed away to Y",
     (1, 1): "step X, feed towards you to Y",
 }
-_INSIDE_MM = 0.05
+_BESIDE_MM = 0.05
 
 
 def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
@@ -42,7 +42,7 @@ def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         return [], []
     a, b = ends
     outward = _carried(bench, feature.towards)
-    edge = [_inside(_between(a, b, i / 8), outward) for i in range(9)]
+    inside, outside = ([_beside(_between(a, b, i / 8), outward, by) for i in range(9)] for by in (-1, 1))
 
     def plan(cutter: Cutter) -> list[points.PointCut]:
         radius = cutter.diameter_mm / 2
@@ -50,7 +50,7 @@ def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         feed = 0 if abs(outward[0]) > abs(outward[1]) + 1e-9 else 1
         return _cuts(bench, centres, radius, (feed, _sign(outward[feed])), _on_line(centres[0], centres[-1], feed))
 
-    return _by_points(bench, removed, _Edge(feature.id, edge, None), plan), []
+    return _by_points(bench, removed, _Edge(feature.id, inside, outside, None), plan)
 
 
 def corner_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
@@ -82,7 +82,7 @@ class _Sweep:
 def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, sweep: _Sweep) -> Drafts:
     centre, radius_mm = bench.laid.flat(feature.centre), feature.radius.nominal_mm
     turns = [sweep.from_deg + sweep.sweep_deg * i / 12 for i in range(13)]
-    edge = [polar(centre, radius_mm - _INSIDE_MM, turn) for turn in turns]
+    inside, outside = ([polar(centre, radius_mm + by, turn) for turn in turns] for by in (-_BESIDE_MM, _BESIDE_MM))
 
     def plan(cutter: Cutter) -> list[points.PointCut]:
         radius = cutter.diameter_mm / 2
@@ -90,7 +90,7 @@ def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, s
         on_circle = points.on_circle(centre, radius_mm + radius, sweep.feed, sweep.sign)
         return _cuts(bench, centres, radius, (sweep.feed, sweep.sign), on_circle)
 
-    return _by_points(bench, removed, _Edge(feature.id, edge, (radius_mm, sweep.sweep_deg)), plan), []
+    return _by_points(bench, removed, _Edge(feature.id, inside, outside, (radius_mm, sweep.sweep_deg)), plan)
 
 
 def _cuts(
@@ -109,19 +109,21 @@ def _cuts(
 
 @dataclass(frozen=True, slots=True)
 class _Edge:
-    """An edge to cut by points: its feature, points just inside it, and radius and sweep if it is round."""
+    """An edge to cut by points: its feature, points a hair inside and outside, radius and sweep if it is round."""
 
     id: str
     inside: list[Point2]
+    outside: list[Point2]
     arc: tuple[float, float] | None
 
 
-def _by_points(
-    bench: Bench, removed: Removed, edge: _Edge, plan: Callable[[Cutter], list[points.PointCut]]
-) -> list[Draft]:
+def _by_points(bench: Bench, removed: Removed, edge: _Edge, plan: Callable[[Cutter], list[points.PointCut]]) -> Drafts:
     """Return the step that cuts an edge by points, and what its ridges are."""
     id_, xs = edge.id, [p[0] for p in edge.inside]
-    floor, _ = cut_floor(bench, edge.inside, (min(xs) - 12.0, max(xs) + 12.0), id_)
+    need = lowest_needed(bench, removed, edge.inside, edge.outside)
+    if need is None:
+        return [], []
+    floor, findings = cut_floor(bench, need, (min(xs) - 12.0, max(xs) + 12.0), id_)
     top = top_over(bench, removed, area.common(metal_above(bench, removed, floor), flat_box(bench.envelope)))
     cutter = pick_mill(bench, MillNeed(area.nothing(), area.nothing(), top - floor))
     cuts = plan(cutter)
@@ -145,7 +147,8 @@ def _by_points(
         leftover=(Leftover("cusp", (id_,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **feed_fields(cut),
     )
-    return [Draft(made, cut_above(bench, feature_volume(bench.part.feature(id_), bench.part), floor), cutter)]
+    takes = cut_above(bench, feature_volume(bench.part.feature(id_), bench.part), floor)
+    return [Draft(made, takes, cutter)], findings
 
 
 def _ridge(radius: float, cuts: list[points.PointCut], arc: tuple[float, float] | None) -> float:
@@ -222,8 +225,9 @@ def _on_line(a: Point2, b: Point2, feed: int) -> Callable[[float], float]:
     return lambda at: a[feed] + slope * (at - a[1 - feed])
 
 
-def _inside(point: Point2, outward: Point2) -> Point2:
-    return point[0] - outward[0] * _INSIDE_MM, point[1] - outward[1] * _INSIDE_MM
+def _beside(point: Point2, outward: Point2, sign: int) -> Point2:
+    """Return a point a hair outside (+1) or inside (-1) of an edge."""
+    return point[0] + sign * outward[0] * _BESIDE_MM, point[1] + sign * outward[1] * _BESIDE_MM
 
 
 def _between(a: Point2, b: Point2, share: float) -> Point2:

@@ -10,7 +10,7 @@ from setupsheet.part.face import Face
 from setupsheet.part.feature import EdgeCut
 from setupsheet.plan import area
 from setupsheet.plan.area import FAR_MM, Region
-from setupsheet.plan.bench import Bench, Removed, finished_at, flat_box, metal_above, top_over
+from setupsheet.plan.bench import Bench, Removed, finished_at, flat_box, metal_above, metal_at, top_over
 from setupsheet.plan.draft import Draft
 from setupsheet.plan.milling import AreaWork, mill_area
 from setupsheet.plan.mills import MillNeed, pick_mill
@@ -36,8 +36,11 @@ def side_draft(
     plane = bench.laid.along(index, bench.part.box.at(side))
     if feature is not None:
         plane = bench.laid.flat(feature.line[0])[index]
-    edge = _edge(bench, index, plane - sign * _INSIDE_MM)
-    floor, findings = cut_floor(bench, edge, _reach(bench, index, sign, plane), feature.id if feature else side.value)
+    inside, outside = (_edge(bench, index, plane + by) for by in (-sign * _INSIDE_MM, sign * _INSIDE_MM))
+    need = lowest_needed(bench, removed, inside, outside)
+    if need is None:
+        return [], []
+    floor, findings = cut_floor(bench, need, _reach(bench, index, sign, plane), feature.id if feature else side.value)
     strip, keep = _half(index, sign, plane), _half(index, -sign, plane)
     target = area.common(strip, metal_above(bench, removed, floor))
     if area.is_empty(target):
@@ -87,15 +90,24 @@ def _reach(bench: Bench, index: int, sign: int, plane: float) -> tuple[float, fl
     return bench.stock.low[0], bench.stock.high[0]
 
 
-def cut_floor(
-    bench: Bench, edge: Sequence[Point2], x_range: tuple[float, float], name: str
-) -> tuple[float, list[Finding]]:
+def lowest_needed(bench: Bench, removed: Removed, inside: Sequence[Point2], outside: Sequence[Point2]) -> float | None:
+    """Return how far down an edge has to be cut, None where no metal stands beside it any more.
+
+    ``inside`` and ``outside`` are points a hair to either side of the finished edge: no deeper than the finished
+    part stands there, and no deeper than metal is left by what was cut from the other side before.
+    """
+    left = [spans[0][0] for point in outside if (spans := metal_at(bench, removed, point))]
+    if not left:
+        return None
+    lows = [spans[0][0] for point in inside if (spans := finished_at(bench, point))]
+    return max(min(lows) if lows else bench.envelope.low[2], min(left))
+
+
+def cut_floor(bench: Bench, need: float, x_range: tuple[float, float], name: str) -> tuple[float, list[Finding]]:
     """Return how deep an outside cut goes, and a caution where the jaws forbid what the part needs.
 
-    ``edge`` are points just inside the finished edge; ``x_range`` is where the cutter passes along X.
+    ``need`` is the lowest metal that has to go; ``x_range`` is where the cutter passes along X.
     """
-    lows = [spans[0][0] for point in edge if (spans := finished_at(bench, point))]
-    need = min(lows) if lows else bench.envelope.low[2]
     wanted = need - PAST_MM
     clear_of_jaws = x_range[1] < bench.jaws_x[0] or x_range[0] > bench.jaws_x[1]
     lowest = bench.jaw_top + OVER_JAW_MM
