@@ -15,7 +15,7 @@ from setupsheet.finding import Findings, has_errors, in_order
 
 EXAMPLE = """
 setupsheet build specs/worm-bracket.yaml
-setupsheet build specs/worm-bracket.yaml specs/indicator-foot.yaml --out papers
+setupsheet build specs/indicator-foot.yaml --out papers
 """
 
 

@@ -46,7 +46,7 @@ def glossary() -> dict[str, str]:
     return tomllib.loads(_words("glossary.toml"))
 
 
-def keys() -> Iterator[tuple[str, dict[str, Any]]]:
+def described() -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield every key of the spec and the shop file by its full name, with what the schema says of it."""
     for name in SCHEMAS:
         whole = schema(name)
@@ -87,7 +87,7 @@ def _keys(asked: str) -> Iterator[str]:
     """Yield what the schemas say; a text that stands at several places is told once, with all of them."""
     wanted = asked.lower().replace(" ", "-").replace("features.", "part.")
     told: dict[str, list[str]] = {}
-    for path, node in keys():
+    for path, node in described():
         if path == wanted or path.endswith(f".{wanted}"):
             told.setdefault(_about(node), []).append(path)
     for about, paths in told.items():
@@ -121,6 +121,6 @@ def _row(label: str, text: str) -> str:
 
 
 def _near(asked: str) -> str:
-    known = {*findings(), *glossary(), *(path.rpartition(".")[2] for path, _ in keys())}
+    known = {*findings(), *glossary(), *(path.rpartition(".")[2] for path, _ in described())}
     near = difflib.get_close_matches(asked.lower(), sorted(known), n=3, cutoff=0.55)
     return f"; did you mean {', '.join(near)}?" if near else ""

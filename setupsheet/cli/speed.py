@@ -16,7 +16,8 @@ from setupsheet.tables.unknown import NotInTables
 
 EXAMPLE = """
 setupsheet speed --diameter 6 --material "aluminium 6082"
-setupsheet speed --diameter "1/2 in" --material "steel 1018" --operation mill --shop specs/inch-shop.yaml
+setupsheet speed --diameter "1/2 in" --material "steel 1018" --operation mill
+setupsheet speed --diameter 12 --material brass --shop specs/shop.yaml
 """
 
 

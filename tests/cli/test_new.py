@@ -1,0 +1,40 @@
+"""``new`` starts a part that is sound."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from setupsheet.flow import check_text
+from tests.cli.runs import run
+
+
+def test_new_part_has_no_error(tmp_path: Path) -> None:
+    """The spec reads without an error; only the title block is left to fill in."""
+    result = run("new", str(tmp_path / "plate"))
+    assert result.exit_code == 0
+    assert {finding.code for finding in check_text(tmp_path / "plate" / "part.yaml")} == {"title-block-blank"}
+
+
+def test_editors_find_the_schemas_beside_the_files(tmp_path: Path) -> None:
+    """The first line of each file names a schema that is there, by a relative path."""
+    run("new", str(tmp_path))
+    for name in ("part", "shop"):
+        first = (tmp_path / f"{name}.yaml").read_text(encoding="utf-8").splitlines()[0]
+        schema = first.partition("$schema=")[2]
+        assert (tmp_path / schema).is_file()
+
+
+def test_folder_with_something_in_it_is_refused(tmp_path: Path) -> None:
+    """Nothing of the author's is overwritten."""
+    (tmp_path / "mine.txt").write_text("mine", encoding="utf-8")
+    result = run("new", str(tmp_path))
+    assert result.exit_code == 2
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+
+
+def test_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
+    """A file in the way gives a plain sentence."""
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    result = run("new", str(tmp_path / "file" / "plate"))
+    assert result.exit_code == 2
+    assert "cannot be written" in result.stderr
