@@ -9,7 +9,7 @@ from setupsheet.finding import Place
 from setupsheet.length import Length, Unit
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Size
-from setupsheet.part.part import Part, Stock
+from setupsheet.part.part import Part, SetupAsked, Stock
 from setupsheet.plane import Point2
 from setupsheet.spec import build_area, build_edge, build_stock
 from setupsheet.spec.build_hole import HoleTools, build_hole
@@ -70,6 +70,8 @@ class Built:
     points: Points
     whole: frozenset[str]
     """Ids of the features that were read without a fault."""
+    whole_setups: frozenset[Place]
+    """Places of the setups that were read without a fault."""
     sound_sizes: bool
     """Whether size and stock could be read, so that rules about them make sense."""
 
@@ -89,7 +91,9 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
     drafts, whole = _features(tools, features)
     built = finish(desk, points, frame.box, drafts)
     desk.feature = ""
-    return Built(_part(desk, tree, source, frame, (named, built)), points, whole, frame.sound)
+    setups, sound = read_setups(desk, tree.get("setups"))
+    part = _part(desk, tree, source, frame, Placed(named, built, setups))
+    return Built(part, points, whole, sound, frame.sound)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,13 +116,17 @@ def _frame(desk: Desk, tree: Mapping) -> Frame:
     return Frame(size, box, envelope, stock, not desk.broken)
 
 
-Placed = tuple[dict[str, Point2], tuple[Feature, ...]]
-"""Named points and finished features."""
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Named points, finished features, and the setups that were asked for."""
+
+    points: dict[str, Point2]
+    features: tuple[Feature, ...]
+    setups: tuple[SetupAsked, ...]
 
 
 def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Placed) -> Part:
     """Put the record together; words and setups are read on the way."""
-    named, built = placed
     features = tree.get("features")
     found = _material(desk, tree.get("material"))
     return Part(
@@ -135,9 +143,9 @@ def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Place
         frame.envelope,
         frame.stock,
         build_stock.read_datums(desk, tree.get("datums"), features),
-        named,
-        built,
-        read_setups(desk, tree.get("setups")),
+        placed.points,
+        placed.features,
+        placed.setups,
         _deburr(desk, tree.get("deburr")),
         build_stock.read_title(desk, tree.get("title_block")),
         build_stock.read_drawing(desk, tree.get("drawing")),

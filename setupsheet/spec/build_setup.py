@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from setupsheet.finding import Place
 from setupsheet.part.face import Face
 from setupsheet.part.part import HoldAsked, Rest, SetupAsked, ZeroAsked
 from setupsheet.spec.desk import Desk
@@ -13,10 +14,19 @@ TURNS = ("left-over-right", "right-over-left", "front-over-back", "back-over-fro
 """Words of the cross-check ``turn:``."""
 
 
-def read_setups(desk: Desk, node: Node | None) -> tuple[SetupAsked, ...]:
-    """Return the setups in the order written."""
+def read_setups(desk: Desk, node: Node | None) -> tuple[tuple[SetupAsked, ...], frozenset[Place]]:
+    """Return the setups in the order written, and the places of those that were read without a fault."""
     items = node.items if isinstance(node, Sequence) else ()
-    return tuple(_setup(desk, item, index) for index, item in enumerate(items, 1) if isinstance(item, Mapping))
+    setups: list[SetupAsked] = []
+    whole: set[Place] = set()
+    for index, item in enumerate(items, 1):
+        if isinstance(item, Mapping):
+            desk.broken = False
+            setups.append(_setup(desk, item, index))
+            if not desk.broken:
+                whole.add(item.place)
+    desk.broken = False
+    return tuple(setups), frozenset(whole)
 
 
 def _setup(desk: Desk, node: Mapping, index: int) -> SetupAsked:
