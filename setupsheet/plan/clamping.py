@@ -195,22 +195,22 @@ def _witness(bench: Bench, order: Order) -> tuple[Witness | None, list[Finding]]
     pin = hole.diameter.lower_mm - 0.1
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "pin": bench.scales["x"].plain(pin).lstrip("+")}
     sentence = (
-        f"drive to X {shown['x']} Y {shown['y']}: a pin or drill shank of {shown['pin']} in the chuck goes into "
+        f"Drive to X {shown['x']} Y {shown['y']}: a pin or drill shank of {shown['pin']} in the chuck goes into "
         f"{spot.label} by hand. If it does not, the part is the wrong way round or zero is wrong: stop"
     )
     return Witness(hole.id, spot.label, x, y, pin, shown, sentence), []
 
 
 def _before_cutting(bench: Bench, order: Order, held: Grip) -> tuple[str, ...]:
-    lines = ["head square to the table, fixed jaw parallel to X by the indicator"] if held.vise else []
+    lines = ["Head square to the table, fixed jaw parallel to X by the indicator"] if held.vise else []
     if order.witness is None:
         low, high = bench.envelope.low, bench.envelope.high
         ends = [
             f"X {bench.shown('x', bench.settle('x', x))} Y {bench.shown('y', bench.settle('y', y))}"
             for x, y in ((low[0], low[1]), (high[0], high[1]))
         ]
-        lines.append(f"drive to {ends[0]} and to {ends[1]}: raw metal must stand outside both corners")
-    lines.append("write the zero down: if the display goes dark or a dial slips, find it again the same way")
+        lines.append(f"Drive to {ends[0]} and to {ends[1]}: raw metal must stand outside both corners")
+    lines.append("Write the zero down: if the display goes dark or a dial slips, find it again the same way")
     return tuple(lines)
 
 

@@ -26,7 +26,7 @@ from setupsheet.plan.lay_out import tool_lines
 from setupsheet.plan.marks import mark_faces
 from setupsheet.plan.measuring import measures
 from setupsheet.plan.propose import proposed, reasons
-from setupsheet.plan.record import MadeIn, Plan, Setup, SolidPlan, as_json
+from setupsheet.plan.record import Ask, MadeIn, Measure, Plan, Setup, SolidPlan, as_json
 from setupsheet.plan.replay import MeshData, replay
 from setupsheet.plan.sizes import length
 from setupsheet.solid.body import Body, stock_less, volume_mm3
@@ -112,7 +112,7 @@ def _mended(finding: Finding, later: list[Done]) -> bool:
     if finding.code != "side-hidden-by-jaws":
         return False
     steps = [step for row in later for step in row.clamped.setup.steps]
-    return any(finding.feature in step.features or step.title == f"{finding.feature} side" for step in steps)
+    return any(finding.feature in step.features or step.title.startswith(f"{finding.feature} side") for step in steps)
 
 
 def _looked_for(later: tuple[SetupAsked, ...], witnesses: list[tuple[Hole, Spot] | None]) -> frozenset[str]:
@@ -161,6 +161,7 @@ def _plan(
 ) -> Plan:
     asked, setups, holes = work
     made = made_in(setups)
+    measured = measures(part, shop, made)
     unproved = tuple(s.not_proved for setup in setups for s in setup.steps if s.not_proved)
     return Plan(
         format=1,
@@ -176,9 +177,9 @@ def _plan(
         stock=stock_plan(part, asked),
         solid=solid,
         features=feature_plans(part, made),
-        setups=setups,
+        setups=tuple(_with_checks(setup, measured) for setup in setups),
         order_reasons=reasons(part, asked),
-        measure=measures(part, shop, made),
+        measure=measured,
         tools=tool_lines(part, shop, setups),
         watch=(*(words for plan in holes.values() if (words := verdict_words(plan))), *unproved),
         cautions=cautions.for_everybody(),
@@ -187,6 +188,16 @@ def _plan(
         revisions=tuple(as_json(row) for row in part.revisions),
         notes=part.notes,
     )
+
+
+def _with_checks(setup: Setup, measured: tuple[Measure, ...]) -> Setup:
+    """Return a setup whose steps ask for the sizes that they finish."""
+    asked: dict[int, list[Ask]] = {}
+    for row in measured:
+        if row.after is not None and row.after.setup == setup.number:
+            asked.setdefault(row.after.step, []).append(Ask(row.what, row.shown))
+    steps = (replace(step, checks=(*step.checks, *asked.get(step.number, ()))) for step in setup.steps)
+    return replace(setup, steps=tuple(steps))
 
 
 def made_in(setups: tuple[Setup, ...]) -> dict[str, tuple[MadeIn, ...]]:

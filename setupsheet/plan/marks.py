@@ -57,9 +57,9 @@ def corner_mark(bench: Bench, held: Grip, faces: MarkFaces) -> CornerMark:
     names = f"{label} ({faces.side.value} {faces.end.value})"
     end, side = (_WHERE[bench.laid.where(face)] for face in (faces.end, faces.side))
     if bench.number == 1:
-        words = f"stamp or scribe {names} on the end {end}, {side}, low down by the jaws: nothing cuts there now"
+        words = f"Stamp or scribe {names} on the end {end}, {side}, low down by the jaws: nothing cuts there now"
     else:
-        words = f"the mark {names} is now {end}, {side}"
+        words = f"The mark {names} is now {end}, {side}"
     return CornerMark(label, _mark_at(bench, held, faces), words)
 
 

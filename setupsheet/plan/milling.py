@@ -154,35 +154,37 @@ def _stop(a: Point2, b: Point2) -> Stop:
 
 
 _SIDE_WORDS = {
-    "right": "metal stands on your right",
-    "left": "metal stands on your left",
-    "away": "metal stands behind",
-    "near": "metal stands in front",
+    "right": "metal on your right",
+    "left": "metal on your left",
+    "away": "metal behind",
+    "near": "metal in front",
 }
 
 
 def limits_of(bench: Bench, walls: list[Pass]) -> tuple[Limit, ...]:
-    """Return where the cutter's centre has to stop, as printed."""
+    """Return where the cutter's centre has to stop, as printed: the stop, and the one for roughing."""
     return tuple(
-        Limit(stop.axis, stop.value, stop.side, bench.shown(stop.axis, stop.value), _SIDE_WORDS[stop.side])
+        Limit(
+            stop.axis,
+            stop.value,
+            stop.side,
+            bench.shown(stop.axis, stop.value),
+            _SIDE_WORDS[stop.side],
+            bench.shown(stop.axis, _rough_stop(bench, stop)),
+        )
         for stop in stops_of(walls)
     )
 
 
+def _rough_stop(bench: Bench, stop: Stop) -> float:
+    """Return the stop for roughing, which leaves the allowance on the wall."""
+    away = {"right": -WALL_MM, "away": -WALL_MM, "left": WALL_MM, "near": WALL_MM}[stop.side]
+    return bench.settle(stop.axis, stop.value + away)
+
+
 def where_to(bench: Bench, rough: list[Pass], walls: list[Pass]) -> str:
-    """Return the stops in one line: rough first where it differs, then the last one."""
-    stops = stops_of(walls)
-    if not stops:
-        return _extent(bench, rough)
-    if len(stops) > 2:
-        short = bench.scales["x"].plain(WALL_MM).lstrip("+")
-        return f"{short} short of every stop, the last time round to the stops"
-    parts = []
-    for stop in stops:
-        away = {"right": -WALL_MM, "away": -WALL_MM, "left": WALL_MM, "near": WALL_MM}[stop.side]
-        first = bench.shown(stop.axis, bench.settle(stop.axis, stop.value + away))
-        parts.append(f"{stop.axis.upper()} {first}, last {stop.axis.upper()} {bench.shown(stop.axis, stop.value)}")
-    return "; ".join(parts)
+    """Return where the passes of an area without walls run; walls have limits of their own."""
+    return "" if walls else _extent(bench, rough)
 
 
 def _extent(bench: Bench, rough: list[Pass]) -> str:

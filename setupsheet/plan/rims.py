@@ -143,7 +143,7 @@ def _by_points(bench: Bench, removed: Removed, edge: _Edge, plan: Callable[[Cutt
         points=points.as_pairs(bench, cuts),
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where=f"table of points: {cuts[0].group}",
-        words=("saw the corner off first if there is much to go", f"ridges up to {shown} stay: file them off"),
+        words=("saw the corner off first if there is much to go",),
         leftover=(Leftover("cusp", (id_,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **feed_fields(cut),
     )

@@ -24,6 +24,14 @@ PAST_MM = 0.5
 OVER_JAW_MM = 1.0
 """Least height of a milling cutter over the jaws. Common practice, no source."""
 
+_ALONG = {
+    (1, -1): "left to right",
+    (0, 1): "front to back",
+    (1, 1): "right to left",
+    (0, -1): "back to front",
+}
+"""The way of the cutter along each side: anticlockwise round the part, which is conventional milling."""
+
 _INSIDE_MM = 0.05
 _SAMPLES = 25
 
@@ -47,7 +55,7 @@ def side_draft(
         return [], []
     top = top_over(bench, removed, target)
     ids = (feature.id,) if feature else ()
-    title = feature.id if feature else f"{side.value} side"
+    title = f"{feature.id if feature else side.value + ' side'}, {_ALONG[(index, sign)]}"
     cutter = pick_mill(bench, MillNeed(target, keep, top - floor))
     work = AreaWork("mill", title, ids, target, keep, top, floor, _words(feature), floor_counts=False)
     made = mill_area(bench, work, cutter)

@@ -51,6 +51,7 @@ def touch_off(bench: Bench, removed: Removed, known: Places) -> TouchOff | None:
     z, feeler = bench.settle("z", top), bench.shop.feeler_mm
     reading = bench.settle("z", top + feeler)
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "z": bench.shown("z", reading)}
+    shown["feeler"] = bench.scales["z"].plain(feeler).lstrip("+")
     return TouchOff(x, y, z, feeler, f"Z {shown['z']}", name, shown)
 
 
