@@ -7,6 +7,7 @@ round, and the boring head takes that to size: spindle backwards, sliding in mak
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from setupsheet.finding import Finding, caution
 from setupsheet.length import fixed, plain
@@ -32,14 +33,25 @@ _CORNERS = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Round:
+    """A circle that a feature leaves standing: its name in words, centre and radius in the setup plane."""
+
+    feature: str
+    name: str
+    centre: Point2
+    radius_mm: float
+
+
 def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_floor: float) -> Step:
     """Return the step that takes the corners off the square about a boss."""
     centre, round_radius = bench.laid.flat(boss.at), boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
     radius = cutter.diameter_mm / 2
     cut = milling(bench, cutter, full_width=False)
-    cuts = _corner_cuts(bench, centre, round_radius, radius)
+    count = _corner_count(round_radius, radius)
+    cuts = _corner_cuts(bench, centre, round_radius, radius, [90 * i / count for i in range(1, count)])
     heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
-    ridge = round_radius + points.round_ridge(round_radius, radius, 90 / _corner_count(round_radius, radius))
+    ridge = round_radius + points.round_ridge(round_radius, radius, 90 / count)
     least, most = _shown_diameter(bench, 2 * round_radius), _shown_diameter(bench, 2 * ridge)
     return step(
         "mill",
@@ -54,6 +66,33 @@ def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_f
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where="table of points, from clear ground towards the boss, to the stop",
         words=(f"leaves Ø {least} with ridges to Ø {most}",),
+        **feed_fields(cut),
+    )
+
+
+def round_step(bench: Bench, round_: Round, cutter: Cutter, z_top: float, z_floor: float) -> Step:
+    """Return the step that takes the corners off a square about a circle that stands and is no boss: points, a file."""
+    radius, edge = cutter.diameter_mm / 2, round_.radius_mm
+    count = points.steps_for(edge, radius, 90, points.RIDGE_MM)
+    cuts = _corner_cuts(bench, round_.centre, edge, radius, [90 * i / count for i in range(count)])
+    cut = milling(bench, cutter, full_width=False)
+    heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
+    ridge = points.round_ridge(edge, radius, 90 / count)
+    shown = bench.scales["x"].plain(math.ceil(ridge * 100) / 100).lstrip("+")
+    return step(
+        "mill",
+        f"corners of {round_.name}",
+        (round_.feature,),
+        method="table",
+        removes=True,
+        tool=tool_plan(cutter),
+        direction="conventional",
+        moves=points.as_moves(cuts, heights, z_top),
+        points=points.as_pairs(bench, cuts),
+        z_shown=tuple(bench.shown("z", z) for z in heights),
+        where="table of points, from clear ground towards the circle, to the stop",
+        words=(f"ridges up to {shown} stay: file them off",),
+        leftover=(Leftover("cusp", (round_.feature,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **feed_fields(cut),
     )
 
@@ -172,12 +211,14 @@ def _corner_count(edge_radius: float, radius: float) -> int:
     return points.steps_for(edge_radius, radius, 90, _CORNER_RIDGE_MM)
 
 
-def _corner_cuts(bench: Bench, centre: Point2, edge_radius: float, radius: float) -> list[points.PointCut]:
-    path, count = edge_radius + radius, _corner_count(edge_radius, radius)
+def _corner_cuts(
+    bench: Bench, centre: Point2, edge_radius: float, radius: float, turns: list[float]
+) -> list[points.PointCut]:
+    """Return the cuts at each corner; ``turns`` are degrees from where the square touches the circle."""
+    path = edge_radius + radius
     cuts = []
     for group, side_x, side_y, feed in _CORNERS:
-        for i in range(1, count):
-            turn = math.radians(90 * i / count)
+        for turn in map(math.radians, turns):
             short, long = path * math.sin(turn), path * math.cos(turn)
             dx, dy = (short, long) if feed == 0 else (long, short)
             stop = (centre[0] + side_x * dx, centre[1] + side_y * dy)

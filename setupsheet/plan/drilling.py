@@ -13,7 +13,7 @@ from setupsheet.part.feature import Hole, Spot
 from setupsheet.plan.bench import Bench, Removed, metal_at
 from setupsheet.plan.chain_record import ChainStep
 from setupsheet.plan.draft import tangent_of_half
-from setupsheet.plan.record import Position
+from setupsheet.plan.record import Leftover, Position
 from setupsheet.plane import Point2
 from setupsheet.solid.volume import Cone, Primitive
 
@@ -104,6 +104,14 @@ def stops_short(bench: Bench, removed: Removed, bore: Bore) -> bool:
     """Tell whether a through hole ends in metal that a later setup cuts away."""
     spans = metal_at(bench, removed, (bore.at[0] + _beside(bore), bore.at[1]))
     return bore.hole.through and bool(spans) and through_depth(spans, bore) > spans[0][0]
+
+
+def point_left(hole: Hole, chained: ChainStep) -> tuple[Leftover, ...]:
+    """Return what a smaller drill's point leaves of the drawn one under a blind hole that is reamed or bored."""
+    less = (hole.diameter.nominal_mm - chained.diameter_mm) / 2
+    if hole.through or hole.making != "fit" or chained.operation != "drill" or less < 1e-6:
+        return ()
+    return (Leftover("drill_point", (hole.id,), less + 0.01, "the drill's point stays at the bottom"),)
 
 
 def _tap_depth(bore: Bore) -> tuple[float, float]:

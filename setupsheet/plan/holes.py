@@ -278,6 +278,7 @@ def _hole_step(bench: Bench, group: list[Item], positions: tuple[Position, ...],
         z_shown=tuple(dict.fromkeys(p.shown["z"] for p in positions)),
         where=f"X {positions[0].shown['x']} Y {positions[0].shown['y']}" if len(positions) == 1 else "positions table",
         words=tuple(words),
+        leftover=tuple(left for item in group for left in drilling.point_left(item.hole, item.chained)),
         **feed_fields(cut),
     )
 

@@ -16,6 +16,7 @@ from setupsheet.plan import area, boss
 from setupsheet.plan.area import Region
 from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal_above, opening, standing, top_over
 from setupsheet.plan.draft import Draft, region_of, step
+from setupsheet.plan.leaves import leave_drafts
 from setupsheet.plan.milling import AreaWork, mill_area
 from setupsheet.plan.mills import MillNeed, pick_mill
 from setupsheet.plan.openings import pocket_drafts, slot_drafts
@@ -78,13 +79,16 @@ def _level_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     target = area.common(whole, metal_above(bench, removed, floor))
     if area.is_empty(target):
         return [], []
-    keep = area.squared(standing(bench, floor))
+    stands = standing(bench, floor)
+    keep = area.squared(stands)
     top = top_over(bench, removed, target)
     cutter = pick_mill(bench, MillNeed(target, keep, top - floor))
+    left = area.without(area.common(target, keep), stands)
     work = AreaWork("mill", feature.id, (feature.id,), area.without(target, keep), keep, top, floor)
     made = _with_corners(mill_area(bench, work, cutter), bench, work, cutter.diameter_mm / 2)
     rim = _above(bench, area.without(whole, flat_box(bench.envelope)), floor)
-    return [Draft(made, (*feature_volume(feature, bench.part), *rim), cutter)], []
+    draft = Draft(made, (*feature_volume(feature, bench.part), *rim), cutter)
+    return [draft, *leave_drafts(bench, feature, left, cutter, (top, floor))], []
 
 
 def _with_corners(made: Step, bench: Bench, work: AreaWork, radius: float) -> Step:
@@ -120,7 +124,8 @@ def _boss_top(bench: Bench, removed: Removed, feature: RoundBoss, top: float) ->
     target = area.rectangle((x - reach, y - reach), (x + reach, y + reach))
     keep = area.without(area.squared(standing(bench, top)), target)
     cutter = pick_mill(bench, MillNeed(target, keep, 0.0))
-    work = AreaWork("mill", f"top of {feature.id}", (feature.id,), target, keep, top_over(bench, removed, target), top)
+    before = top_over(bench, removed, flat_box(bench.stock))
+    work = AreaWork("mill", f"top of {feature.id}", (feature.id,), target, keep, before, top)
     return Draft(mill_area(bench, work, cutter), feature_volume(feature, bench.part), cutter)
 
 
