@@ -85,10 +85,12 @@ def _level_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     cutter = pick_mill(bench, MillNeed(target, keep, top - floor))
     left = area.without(area.common(target, keep), stands)
     work = AreaWork("mill", feature.id, (feature.id,), area.without(target, keep), keep, top, floor)
-    made = _with_corners(mill_area(bench, work, cutter), bench, work, cutter.diameter_mm / 2)
     rim = _above(bench, area.without(whole, flat_box(bench.envelope)), floor)
-    draft = Draft(made, (*feature_volume(feature, bench.part), *rim), cutter)
-    return [draft, *leave_drafts(bench, feature, left, cutter, (top, floor))], []
+    drafts = leave_drafts(bench, feature, left, cutter, (top, floor))
+    if not area.is_empty(work.target):
+        made = _with_corners(mill_area(bench, work, cutter), bench, work, cutter.diameter_mm / 2)
+        drafts.insert(0, Draft(made, (), cutter))
+    return [replace(drafts[0], takes=(*feature_volume(feature, bench.part), *rim)), *drafts[1:]], []
 
 
 def _with_corners(made: Step, bench: Bench, work: AreaWork, radius: float) -> Step:
