@@ -6,14 +6,17 @@ import importlib
 import json
 import textwrap
 from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from setupsheet.length import Unit, parse
-from setupsheet.part.shop import Shop
 from setupsheet.tables.unknown import NotInTables
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from setupsheet.part.shop import Shop
 
 UNITS = tuple(unit.value for unit in Unit)
 

@@ -10,7 +10,7 @@ import click
 from setupsheet.cli import bench
 from setupsheet.cli.command import Command
 from setupsheet.length import Unit, parse
-from setupsheet.plan.look_up import circle_as_json
+from setupsheet.plan.circle import circle_as_json
 from setupsheet.plane import Point2
 
 EXAMPLE = """

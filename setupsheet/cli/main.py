@@ -11,7 +11,6 @@ import errno
 import importlib
 import os
 import sys
-from difflib import get_close_matches
 from typing import Any
 
 import click
@@ -56,6 +55,8 @@ class Program(click.Group):
         """Name the nearest command for one that is not known."""
         name = args[0]
         if name not in COMMANDS and not name.startswith("-"):
+            from difflib import get_close_matches  # only a slip needs it
+
             near = get_close_matches(name, COMMANDS, n=1, cutoff=0.5)
             hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(COMMANDS)}"
             ctx.fail(f"{name} is no command; {hint}")

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from setupsheet.cli import bench
 from setupsheet.cli.command import Command
-from setupsheet.part.shop import Machine, Shop
 from setupsheet.tables.bench_speed import SpeedAsked, speed_as_json
 from setupsheet.tables.speeds import ANY_SPINDLE, Spindle
 from setupsheet.tables.unknown import NotInTables
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Machine, Shop
 
 EXAMPLE = """
 setupsheet speed --diameter 6 --material "aluminium 6082"

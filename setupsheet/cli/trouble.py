@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import os
-import platform
 import sys
-import tempfile
-import traceback
 
 import click
 
@@ -60,6 +57,10 @@ def _one_line(problem: Exception) -> str:
 
 def _report(problem: Exception) -> str:
     """Write what a developer needs into a file in the temporary folder; say where it is."""
+    import platform  # these three are slow to load, and only trouble needs them
+    import tempfile
+    import traceback
+
     told = "".join(traceback.format_exception(problem))
     head = f"setupsheet {__version__}, Python {platform.python_version()}, {platform.platform()}"
     try:

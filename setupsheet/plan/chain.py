@@ -9,8 +9,8 @@ and what would reach them. Equal choices are broken by size, then by label, so t
 
 from __future__ import annotations
 
-from setupsheet.part.feature import Thread
 from setupsheet.part.shop import Shop
+from setupsheet.part.size import Thread
 from setupsheet.plan.chain_drill import drilled, opening
 from setupsheet.plan.chain_mouth import counterbores, sinks, spot
 from setupsheet.plan.chain_record import OPERATIONS, Chain, ChainStep, HoleNeed, TapFacts, Way

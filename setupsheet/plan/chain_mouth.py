@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from setupsheet.length import Unit
-from setupsheet.part.feature import Counterbore, HoleChamfer
 from setupsheet.part.shop import Cutter, Shop
+from setupsheet.part.size import Counterbore, HoleChamfer
 from setupsheet.plan.chain_record import ChainStep, HoleNeed
 from setupsheet.plan.chain_way import owned, practice_mm, to_buy
 from setupsheet.plan.chain_words import shown

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setupsheet.length import Unit
-from setupsheet.part.feature import Counterbore, Countersink, HoleChamfer, Size, Thread
 from setupsheet.part.shop import Cutter
+from setupsheet.part.size import Counterbore, Countersink, HoleChamfer, Size, Thread
 
 OPERATIONS = (
     "spot",

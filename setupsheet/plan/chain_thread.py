@@ -5,8 +5,8 @@ The per cent counts on the full-height basis (tables.threads.percent_basis is pr
 
 from __future__ import annotations
 
-from setupsheet.part.feature import Thread
 from setupsheet.part.shop import Cutter, Shop
+from setupsheet.part.size import Thread
 from setupsheet.plan.chain_record import VERDICTS, ChainStep, HoleNeed, TapFacts, Way
 from setupsheet.plan.chain_way import judge, limits_of, owned, to_buy
 from setupsheet.plan.chain_words import shown

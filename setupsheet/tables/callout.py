@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from setupsheet import length
 from setupsheet.length import Length, Unit
-from setupsheet.part.feature import Thread
+from setupsheet.part.size import Thread
 from setupsheet.tables import clearance, drills, threads
 from setupsheet.tables.unknown import NotInTables
 

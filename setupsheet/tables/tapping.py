@@ -8,7 +8,7 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
-from setupsheet.part.feature import Thread
+from setupsheet.part.size import Thread
 from setupsheet.tables import drills, loader, threads
 
 _SLACK_MM = 0.0006

@@ -16,7 +16,7 @@ import re
 from fractions import Fraction
 
 from setupsheet.length import MM_PER_INCH
-from setupsheet.part.feature import Thread
+from setupsheet.part.size import Thread
 from setupsheet.tables import loader, near
 from setupsheet.tables.clearance import near_screws
 from setupsheet.tables.unknown import NotInTables

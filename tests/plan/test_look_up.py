@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from setupsheet.length import Unit
-from setupsheet.plan.look_up import circle_as_json, hole_as_json
+from setupsheet.plan.circle import circle_as_json
+from setupsheet.plan.look_up import hole_as_json
 from setupsheet.tables.unknown import NotInTables
 
 FIELDS = {"designation", "steps", "result", "required", "thread_percent"}
