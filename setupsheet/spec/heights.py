@@ -2,46 +2,24 @@
 
 From a face inward the surface is the lowest floor of any level, pocket, slot or groove over the point;
 what a level leaves standing, and every round boss, keeps the face (a boss: its own top). An edge cut on
-the side moves the whole face in. All values are coordinates along the face's axis, mm.
+the side moves the whole face in; where cuts from other faces have taken the metal, it lies further in. All values
+are coordinates along the face's axis, mm.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import EdgeChamfer, EdgeCut, Feature, Level, Pocket, RingGroove, RoundBoss, Slot
 from setupsheet.part.shape import CircleShape, Shape
 from setupsheet.plane import Point2, distance
+from setupsheet.spec.ray import Cut, Floor, first_metal
 from setupsheet.spec.shape_edge import edge_distance
 
 _NOISE = 1e-6
 _RIM = tuple((math.cos(math.radians(angle)), math.sin(math.radians(angle))) for angle in range(0, 360, 5))
-
-
-@dataclass(frozen=True, slots=True)
-class Floor:
-    """One milled floor: its height, the area it covers (None: all) and what it leaves standing."""
-
-    height_mm: float
-    area: Shape | None
-    leave: tuple[Shape, ...]
-    hollow: Shape | None = None
-    owner: str = ""
-
-    def covers(self, point: Point2) -> bool:
-        """Tell whether the floor lies under a point."""
-        if self.area is not None and edge_distance(point, self.area) > 0:
-            return False
-        if self.hollow is not None and edge_distance(point, self.hollow) < 0:
-            return False
-        return all(edge_distance(point, shape) > 0 for shape in self.leave)
-
-    def edges(self) -> Iterable[Shape]:
-        """Return every shape at whose edge this floor may end."""
-        return (shape for shape in (self.area, self.hollow, *self.leave) if shape is not None)
 
 
 class Surfaces:
@@ -55,6 +33,10 @@ class Surfaces:
         }
         self.base = {face: _moved_in(face, box, everything) for face in Face}
         self.floors = {face: tuple(self._floors(face, everything)) for face in Face}
+        self.cuts: dict[int, tuple[Cut, ...]] = {
+            axis: tuple((face, floor) for face in Face if face.axis != axis for floor in self.floors[face])
+            for axis in range(3)
+        }
         self.bevels = tuple(feature for feature in everything if isinstance(feature, EdgeChamfer))
 
     def _floors(self, face: Face, features: tuple[Feature, ...]) -> Iterable[Floor]:
@@ -65,16 +47,36 @@ class Surfaces:
             if isinstance(feature, Level):
                 leave = tuple(keep.shape for keep in feature.leave) + standing
                 yield Floor(feature.height.nominal_mm, feature.area, leave, None, feature.id)
-            elif isinstance(feature, Pocket | Slot) and feature.floor is not None:
+            elif isinstance(feature, Pocket | Slot):
                 leave = tuple(keep.shape for keep in feature.leave) if isinstance(feature, Pocket) else ()
-                yield Floor(feature.floor.nominal_mm, feature.shape, leave + standing, None, feature.id)
+                floor = feature.floor.nominal_mm if feature.floor else self.box.at(face.opposite)
+                yield Floor(floor, feature.shape, leave + standing, None, feature.id)
             elif isinstance(feature, RingGroove):
                 outer, inner = feature.outer.nominal_mm, feature.inner.nominal_mm
                 rims = CircleShape(feature.centre, outer), CircleShape(feature.centre, inner)
                 yield Floor(feature.floor.nominal_mm, rims[0], (), rims[1], feature.id)
 
     def at(self, face: Face, point: Point2, without: str = "") -> float:
-        """Return the finished surface from a face over one point; ``without`` leaves one feature's floor out."""
+        """Return the finished surface from a face over one point; ``without`` leaves one feature's floor out.
+
+        Where no metal is left over the point, the face's own floor comes back (see ``metal``).
+        """
+        own = self._own(face, point, without)
+        cuts = self.cuts[face.axis]
+        if not cuts:
+            return own
+        if without:
+            cuts = tuple(cut for cut in cuts if cut[1].owner != without)
+        found = first_metal(face, point, (own, self._own(face.opposite, point, without)), cuts)
+        return own if found is None else found
+
+    def metal(self, face: Face, point: Point2) -> bool:
+        """Tell whether a line square to a face over a point meets any metal."""
+        span = (self._own(face, point), self._own(face.opposite, point))
+        return first_metal(face, point, span, self.cuts[face.axis]) is not None
+
+    def _own(self, face: Face, point: Point2, without: str = "") -> float:
+        """Return the surface as far as the cuts from this face alone make it."""
         surface = self.base[face]
         for boss in self.bosses[face]:
             if distance(point, boss.at) < boss.diameter.nominal_mm / 2:
@@ -88,7 +90,7 @@ class Surfaces:
         """Return every height that a disc meets on a face, from the face inward; mostly one."""
         heights = {round(self.at(face, point), 6)}
         crossed = [shape for shape in self._edges(face) if abs(edge_distance(point, shape)) < radius - _NOISE]
-        if crossed:
+        if crossed or self.cuts[face.axis]:
             reach = radius - _NOISE
             for across, up in _RIM:
                 for share in (0.5, 1.0):

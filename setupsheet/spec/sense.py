@@ -24,6 +24,7 @@ RULES: tuple[Callable[[Case], None], ...] = (
     sense_hole.datum_circle,
     sense_hole.mirror_image,
     sense_area.height_out_of_part,
+    sense_hole.hole_in_air,
     sense_area.area_outside_part,
     sense_area.level_without_effect,
     sense_area.pocket_corner,

@@ -68,13 +68,33 @@ def _room(case: Case, face: Face, point: Point2) -> float:
     return room
 
 
+def hole_in_air(case: Case) -> None:
+    """Test that metal is left where a hole is to go (a floor at a wrong height is told by its own rule)."""
+    if any(finding.code == "height-below-part" for finding in case.desk.findings):
+        return
+    for hole in case.each(Hole):
+        for spot in hole.spots:
+            if case.surfaces.metal(hole.face, spot.at) or _room(case, hole.face, spot.at) < 0:
+                continue
+            case.wrong(
+                hole.id,
+                "hole-in-air",
+                f"no metal is left at {spot.label}: other features take all of it away",
+                case.place(hole, "at", "pattern"),
+                found="a window or levels from both sides",
+                allowed="a place where the part is solid",
+                try_="move the hole, or leave it out",
+            )
+            break
+
+
 def hole_too_deep(case: Case) -> None:
     """Test that a blind hole ends inside the part."""
     for hole in case.each(Hole):
         depth = hole.drill_depth_mm or hole.depth_mm
         if hole.through or depth is None:
             continue
-        for spot in hole.spots:
+        for spot in (spot for spot in hole.spots if case.surfaces.metal(hole.face, spot.at)):
             there = max(
                 case.surfaces.under(hole.face.opposite, spot.at, hole.diameter.nominal_mm / 2),
                 key=lambda z: z * hole.face.sign,
