@@ -11,7 +11,56 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
+from setupsheet.plan.record_step import (
+    ArcMove,
+    Ask,
+    Leftover,
+    Limit,
+    Move,
+    Position,
+    Ring,
+    Step,
+    StopPair,
+    ToolPlan,
+    TouchOff,
+)
 from setupsheet.plane import Point2, Point3
+
+__all__ = [
+    "ArcMove",
+    "Ask",
+    "AxisZero",
+    "Body",
+    "EdgeMark",
+    "FeaturePlan",
+    "Hold",
+    "Leftover",
+    "Limit",
+    "MadeIn",
+    "Matrix",
+    "Measure",
+    "Mesh",
+    "Move",
+    "Plan",
+    "Position",
+    "Readout",
+    "Ring",
+    "RingFunction",
+    "Setup",
+    "SolidPlan",
+    "Step",
+    "StockPlan",
+    "StopPair",
+    "ToolLine",
+    "ToolPlan",
+    "TouchOff",
+    "Turn",
+    "Verdict",
+    "Witness",
+    "as_json",
+    "tidy",
+]
+"""The records of steps are found here too: a plan is one thing to its readers."""
 
 Matrix = tuple[tuple[float, float, float, float], ...]
 """4 x 4, row-major."""
@@ -167,173 +216,6 @@ class Readout:
     unit: str
     angle_step_deg: float
     offset_mm: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class ToolPlan:
-    """The cutter of a step. ``profile``: its half section [radius, height above tip], cutting part only."""
-
-    kind: str
-    label: str
-    owned: bool
-    diameter_mm: float
-    point_angle_deg: float
-    corner_radius_mm: float
-    flute_length_mm: float
-    shank_diameter_mm: float
-    stickout_mm: float
-    profile: tuple[Point2, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TouchOff:
-    """Where a cutter's Z is found again: a place on a surface that exists then, and the value to set."""
-
-    x: float
-    y: float
-    z: float
-    feeler_mm: float
-    key_in: str
-    surface: str
-    shown: dict[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Position:
-    """One place of hole-like work. ``z_to`` is the tip, ``z_full`` the end of the full diameter."""
-
-    label: str
-    feature: str
-    x: float
-    y: float
-    z_from: float
-    z_to: float
-    z_full: float
-    shown: dict[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Move:
-    """One engagement of a cutter at one height: ``path`` is the cutter centre's way, leg by leg.
-
-    ``entry``: outside, plunge, ramp, drilled. ``by``: table, angle_setting, rotary_table. ``why`` says
-    which pass it is ('rough', 'last').
-    """
-
-    entry: str
-    z: float
-    z_clear: float
-    path: tuple[Point2, ...]
-    by: str = "table"
-    why: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class ArcMove:
-    """A cut on a rotary table: cutter-centre radius about ``centre``, degrees counter-clockwise from +X."""
-
-    centre: Point2
-    radius: float
-    from_deg: float
-    to_deg: float
-    z: float
-
-
-@dataclass(frozen=True, slots=True)
-class Ring:
-    """A cut with the boring head: metal between two radii, from ``z_from`` down to ``z_to``."""
-
-    centre: Point2
-    radius_inner: float
-    radius_outer: float
-    z_from: float
-    z_to: float
-    edge: str
-    shown: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """A stop for the cutter's centre: never past ``value`` of ``axis`` on the side named in ``words``.
-
-    ``shown_rough`` is the reading for all passes but the last ('' where they are the same).
-    """
-
-    axis: str
-    value: float
-    side: str
-    shown: str
-    words: str
-    shown_rough: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class StopPair:
-    """One point of a table of points: set ``step_axis`` to a value, feed along the other to the stop.
-
-    ``group`` says in words which corner and which way to feed; points of one group follow each other.
-    """
-
-    step_axis: str
-    step: float
-    stop: float
-    shown_step: str
-    shown_stop: str
-    group: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Leftover:
-    """Metal that a step knowingly leaves: kind inside_corner, cusp, drill_point or by_hand."""
-
-    kind: str
-    features: tuple[str, ...]
-    bound_mm: float
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """Something to check after a step: what, between which limits (texts as printed)."""
-
-    what: str
-    shown: str
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One numbered line of work (contracts: ``steps[]``). ``title`` is what the sheet calls it."""
-
-    number: int
-    operation: str
-    title: str
-    features: tuple[str, ...]
-    method: str
-    removes: bool
-    tool: ToolPlan | None
-    rpm: int
-    rpm_words: str
-    feed_mm_per_min: float
-    feed_s_per_turn: float
-    touch_off: TouchOff | None
-    direction: str
-    positions: tuple[Position, ...] = ()
-    moves: tuple[Move, ...] = ()
-    arcs: tuple[ArcMove, ...] = ()
-    rings: tuple[Ring, ...] = ()
-    limits: tuple[Limit, ...] = ()
-    points: tuple[StopPair, ...] = ()
-    z_shown: tuple[str, ...] = ()
-    where: str = ""
-    words: tuple[str, ...] = ()
-    leftover: tuple[Leftover, ...] = ()
-    depends_on: tuple[int, ...] = ()
-    checks: tuple[Ask, ...] = ()
-    cautions: tuple[str, ...] = ()
-    not_proved: str = ""
-    feed_shown: str = ""
-    region_mm: tuple[Point3, Point3] | None = None
-    """Part frame, opposite corners: where the metal of ``not_proved`` work stands; None if all is proved."""
 
 
 @dataclass(frozen=True, slots=True)
