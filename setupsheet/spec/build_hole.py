@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from setupsheet.finding import Place
+from setupsheet.length import Unit
 from setupsheet.part.face import Face
-from setupsheet.part.feature import Hole, Pattern, Position, Spot
+from setupsheet.part.feature import Hole, Pattern, Position, Size, Spot
 from setupsheet.plane import Point2
 from setupsheet.spec.build_mouth import read_chamfers, read_counterbore, read_countersink
 from setupsheet.spec.build_pattern import PatternBook, read_pattern
@@ -15,8 +17,10 @@ from setupsheet.spec.callout_size import Made, read_clearance, read_drill, read_
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.label import Labels
 from setupsheet.spec.size_text import split
-from setupsheet.spec.sizes import NOTHING, fit_size, size_of
+from setupsheet.spec.sizes import NOTHING, fit_size, inward, size_of
 from setupsheet.spec.tree import Mapping, Node, Scalar
+from setupsheet.tables import inch_fits, mating
+from setupsheet.tables.unknown import NotInTables
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +94,12 @@ def _made(desk: Desk, node: Mapping) -> Made:
 
 
 def _fit(desk: Desk, node: Scalar) -> Made:
+    """Return a hole made to ``12 H7``, to a word for what it is for (``12 press``), or to ``1.0000 RC4``."""
+    if inch_fits.looks_like_inch_fit(node.text):
+        return _inch_fit(desk, node)
+    nominal, _, word = node.text.strip().rpartition(" ")
+    if word.lower() in mating.intent_words():
+        return _by_intent(desk, nominal, word, node)
     parts = split(node.text)
     if not parts.fit:
         desk.wrong(
@@ -113,6 +123,29 @@ def _fit(desk: Desk, node: Scalar) -> Made:
         )
         return Made("fit", NOTHING, node.text)
     return Made("fit", fit_size(desk, desk.length_of(parts.nominal, node), parts.fit, node.text, node), node.text)
+
+
+def _by_intent(desk: Desk, nominal: str, word: str, node: Scalar) -> Made:
+    """Return the hole of the preferred fit that a word stands for; what it came to is recorded."""
+    meant = mating.intent(word)
+    written = f"{nominal} {meant.hole}"
+    desk.opened("fit", f"{written}/{meant.shaft}", f"{word}: {meant.meaning}")
+    return Made("fit", fit_size(desk, desk.length_of(nominal, node), meant.hole, written, node), written)
+
+
+def _inch_fit(desk: Desk, node: Scalar) -> Made:
+    """Return a hole made to a class of inch fits; its limits are turned into mm rounded inward."""
+    try:
+        found = inch_fits.inch_fit(node.text)
+    except NotInTables as problem:
+        desk.not_in_tables(problem, node)
+        return Made("fit", NOTHING, node.text)
+    nominal, lower, upper = (
+        Fraction(str(round(value, 6))) * Unit.INCH.mm
+        for value in (found.nominal_in, found.hole_lower_in, found.hole_upper_in)
+    )
+    limits = inward(nominal + lower, nominal + upper, Unit.INCH)
+    return Made("fit", Size(float(nominal), *limits, node.text, "fit", found.fit_class, found.source), node.text)
 
 
 def _diameter(desk: Desk, node: Scalar) -> Made:

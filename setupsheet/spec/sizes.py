@@ -61,7 +61,7 @@ def fit_size(desk: Desk, length: Length, symbol: str, written: str, node: Scalar
         return NOTHING
     lower = length.exact_mm + Fraction(str(limits.lower_um)) / 1000
     upper = length.exact_mm + Fraction(str(limits.upper_um)) / 1000
-    return Size(length.mm, *_pair(lower, upper, length.unit), written, "fit", limits.symbol, _source(limits))
+    return Size(length.mm, *inward(lower, upper, length.unit), written, "fit", limits.symbol, _source(limits))
 
 
 def _source(limits: fits.Limits) -> str:
@@ -89,7 +89,7 @@ def _limits(desk: Desk, length: Length, parts: SizeText, written: str, node: Sca
         return NOTHING
     return Size(
         length.mm,
-        *_pair(length.exact_mm + lower, length.exact_mm + upper, length.unit),
+        *inward(length.exact_mm + lower, length.exact_mm + upper, length.unit),
         written,
         "limits",
         "",
@@ -110,7 +110,7 @@ def _general(desk: Desk, length: Length, written: str, node: Scalar) -> Size:
             desk.not_in_tables(problem, node)
             return NOTHING
     spread = Fraction(str(round(amount, 6)))
-    lower, upper = _pair(length.exact_mm - spread, length.exact_mm + spread, length.unit)
+    lower, upper = inward(length.exact_mm - spread, length.exact_mm + spread, length.unit)
     return Size(length.mm, lower, upper, written, "general", "", given.written)
 
 
@@ -142,7 +142,8 @@ def _by_places(desk: Desk, length: Length, written: str, node: Scalar) -> float:
     return 0.1
 
 
-def _pair(lower: Fraction, upper: Fraction, unit: Unit) -> tuple[float, float]:
+def inward(lower: Fraction, upper: Fraction, unit: Unit) -> tuple[float, float]:
+    """Return two limits in mm as floats; those written in inches are rounded towards each other."""
     if unit is Unit.MM:
         return float(lower), float(upper)
     return math.ceil(lower * _INWARD) / _INWARD, math.floor(upper * _INWARD) / _INWARD

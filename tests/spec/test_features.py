@@ -110,6 +110,24 @@ def test_clearance_default_room_is_recorded(read: Read) -> None:
     assert ("features/new/clearance", "medium") in [(default.path, default.value) for default in part.defaults]
 
 
+def test_fit_by_what_it_is_for(read: Read) -> None:
+    """A word for a fit becomes the hole of a preferred fit, and what it came to is recorded."""
+    part = added(read, "kind: hole\nat: [50, 30]\nfit: 8 slide\nthrough: true").part
+    hole = part.feature("new")
+    assert isinstance(hole, Hole)
+    assert hole.callout == "8 H7"
+    assert (hole.diameter.lower_mm, hole.diameter.upper_mm) == (8.0, 8.015)  # ISO 286-2, H7 over 6 to 10: 0 to +15 µm
+    assert next(default.value for default in part.defaults if default.path == "features/new/fit").startswith("8 H7/")
+
+
+def test_inch_fit(read: Read) -> None:
+    """1/2 RC4: hole 0 to +0.0010 in over 0.40 to 0.71 in (ANSI B4.1, H8)."""
+    hole = built(read, "kind: hole\nat: [50, 30]\nfit: 0.5000 RC4\nthrough: true", Hole)
+    assert hole.diameter.lower_mm == 12.7
+    assert hole.diameter.upper_mm == pytest.approx(0.501 * 25.4, abs=1e-4)
+    assert hole.diameter.fit == "RC4"
+
+
 def test_counterbore_for_a_screw(read: Read) -> None:
     """M5: counterbore 10 (DIN 974-1 series 1), clearance 5.5 (ISO 273 medium)."""
     hole = built(read, "kind: hole\nat: [50, 30]\nclearance: M5 medium\nthrough: true\ncounterbore: {for: M5}", Hole)
