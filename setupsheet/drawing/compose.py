@@ -74,16 +74,16 @@ def compose(job: Job) -> Drawn:
     for mark in job.marks:
         furniture += _section_mark(mark, job, room, [*lines, *dims])
     furniture += _flags(job, outline, room)
-    for turn in job.wants.turns:
-        moved = replace(turn, centre=(turn.centre[0] * k, turn.centre[1] * k), radius=turn.radius * k)
-        dims.append(turn_dimension(moved, room, k, profile))
+    angles, asked = _angles(job, room)
+    dims += angles
     if job.labels:
         furniture += hole_labels(seen, job.part, k, room)
-    callouts, left_over = _callouts(job, room)
+    callouts, left_over = _callouts(job, asked, room)
     dims += callouts
     items: list[Stroke | Dimension] = [*lines, *_hatching(job, dims), *furniture, *dims]
     items += _title(job, items)
-    return Drawn(Group(seen.name, tuple(items), items_box(tuple(items)), k), outline, tuple(left_over))
+    name = f"view {seen.letter}" if seen.letter and seen.cut is None else seen.name
+    return Drawn(Group(name, tuple(items), items_box(tuple(items)), k), outline, tuple(left_over))
 
 
 def _scaled_box(box: Rect, k: float) -> Rect:
@@ -185,12 +185,30 @@ def _is_free(box: Rect, room: Room) -> bool:
     )
 
 
-def _callouts(job: Job, room: Room) -> tuple[list[Dimension], list[Want]]:
+def _angles(job: Job, room: Room) -> tuple[list[Dimension], list[Callout]]:
+    """Return the start angles that have room, and the callouts: one says the angle that has none."""
+    k = job.scale
+    found: list[Dimension] = []
+    callouts = list(job.wants.callouts)
+    for turn in job.wants.turns:
+        moved = replace(turn, centre=(turn.centre[0] * k, turn.centre[1] * k), radius=turn.radius * k)
+        dim = turn_dimension(moved, room, k, job.profile)
+        if dim is not None:
+            found.append(dim)
+            continue
+        for n, callout in enumerate(callouts):
+            if callout.needs[0].feature == turn.needs[0].feature:
+                lines, needs = (*callout.lines, turn.said), callout.needs + turn.needs
+                callouts[n] = replace(callout, lines=lines, needs=needs)
+    return found, callouts
+
+
+def _callouts(job: Job, asked: list[Callout], room: Room) -> tuple[list[Dimension], list[Want]]:
     """Place the callouts: those with one target first, wide blocks before narrow ones."""
     k = job.scale
     found: list[Dimension] = []
     left_over: list[Want] = []
-    for callout in sorted(job.wants.callouts, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines))):
+    for callout in sorted(asked, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines))):
         here = _on_paper(callout, k)
         need = callout.needs[0]
         value = need.value if need.what in ("count", "note") else job.profile.shown(need.value)

@@ -85,7 +85,8 @@ def _start(hole_: Hole, circle: BoltCircle, words: Words) -> Turn:
     needs = (Need(hole_.id, "start", start),)
     exact = hole_.position is not None
     turn = Turn(home(hole_), seen, circle.pcd_mm / 2, zero, to, words.angle(start), needs, exact)
-    return replace(turn, alike=_alike(circle, zero, to))
+    said = f"first hole at {words.angle(start)} from +X"
+    return replace(turn, alike=_alike(circle, zero, to), said=said if words.iso else said.upper())
 
 
 def _alike(circle: BoltCircle, zero: float, to: float) -> tuple[tuple[float, float], ...]:

@@ -94,27 +94,26 @@ def _no_room(part: Part) -> Finding:
 def _at_scale(desk: Desk, scale: float) -> Layout | None:
     """Return the layout on the smallest paper that takes all; else on several sheets; None if views do not fit."""
     easel = Easel(desk, scale)
-    variants = [_pieces(easel, in_line) for in_line in _variants(desk)]
-    several: Layout | None = None
-    for paper in desk.sizes:
-        block = block_of(paper, _revisions(desk.part, paper))
-        for pieces in variants:
-            first = lay_out(pieces, block, desk.profile.first_angle)
-            if first is None:
-                continue
-            groups, rest = first
-            if not rest:
-                return Layout(paper, scale, (tuple(groups),))
-            more = _further_sheets(rest, block, desk)
-            if more is not None and paper is desk.sizes[-1] and several is None:
-                several = Layout(paper, scale, (tuple(groups), *more))
-    return several
+    blocks = [(paper, block_of(paper, _revisions(desk.part, paper))) for paper in desk.sizes]
+    for paper, block in blocks:
+        for out in _variants(desk)[:-1]:
+            placed = lay_out(_pieces(easel, out), block, desk.profile.first_angle)
+            if placed is not None and not placed[1]:
+                return Layout(paper, scale, (tuple(placed[0]),))
+    paper, block = blocks[-1]
+    for out in _variants(desk):
+        placed = lay_out(_pieces(easel, out), block, desk.profile.first_angle)
+        more = _further_sheets(placed[1], block, desk) if placed is not None else None
+        if placed is not None and more is not None:
+            return Layout(paper, scale, (tuple(placed[0]), *more))
+    return None
 
 
-def _variants(desk: Desk) -> tuple[bool, ...]:
-    """Return whether the bottom view may stand in line, and then free with a letter."""
-    has_bottom = any(view.name == Face.BOTTOM.value for view in desk.views.seen)
-    return (True, False) if has_bottom else (True,)
+def _variants(desk: Desk) -> tuple[tuple[Face, ...], ...]:
+    """Return which views stand out of line, with a letter: none, the bottom view, at last all but the main view."""
+    faces = [view.frame.face for view in desk.views.seen if view.cut is None and not view.is_picture]
+    others = tuple(face for face in faces if face is not Face.TOP)
+    return ((), (Face.BOTTOM,), others) if Face.BOTTOM in faces else ((), others)
 
 
 def _further_sheets(rest: list[Group], block: Block, desk: Desk) -> tuple[tuple[Group, ...], ...] | None:
@@ -147,34 +146,42 @@ class Easel:
         return self.drawn[key]
 
 
-def _pieces(easel: Easel, bottom_in_line: bool) -> Pieces:
-    """Return all pieces at a scale: the views in line, then sections, bottom view, table, picture, notes."""
+def _pieces(easel: Easel, out: tuple[Face, ...]) -> Pieces:
+    """Return all pieces at a scale: the views in line, then sections, other views, table, picture, notes."""
     desk = easel.desk
+    letters = dict(zip(out, desk.views.spare_letters, strict=False))
     in_line: dict[Face, Drawn] = {}
     free: list[Group] = []
     late: list[Group] = []
     for view in desk.views.seen:
+        face = view.frame.face
         if view.is_picture:
             late.append(_picture(desk, view))
         elif view.cut is not None:
             free.append(easel.draw(view).group)
-        elif view.frame.face is Face.BOTTOM and not bottom_in_line:
-            free.append(easel.draw(named(view, desk.views.next_letter)).group)
+        elif face in out:
+            free.append(easel.draw(named(view, letters[face]), _marks(desk, view, letters)).group)
         else:
-            in_line[view.frame.face] = easel.draw(view, _marks(desk, view, bottom_in_line))
+            in_line[face] = easel.draw(view, _marks(desk, view, letters))
     notes = notes_of(desk.part, desk.words, desk.profile)
     tables = table_groups(desk.part, desk.words, desk.profile)
     return Pieces(in_line, (*free, *tables, *late, *((notes,) if notes else ())))
 
 
-def _marks(desk: Desk, view: Seen, bottom_in_line: bool) -> tuple[Mark, ...]:
-    """Return the cutting planes of the main view, and the arrow at the front view for a free bottom view."""
-    if view.frame.face is Face.TOP:
-        return desk.views.marks
-    if view.frame.face is Face.FRONT and not bottom_in_line:
-        middle = (view.box[0][0] + view.box[1][0]) / 2
-        return (Mark(((middle, view.box[0][1]),), 90.0, desk.views.next_letter),)
-    return ()
+_SIGHT_DEG = {Face.FRONT: 90.0, Face.BACK: 270.0, Face.LEFT: 0.0, Face.RIGHT: 180.0}
+"""Direction of sight of the elevations, as the main view shows it."""
+
+
+def _marks(desk: Desk, view: Seen, letters: dict[Face, str]) -> tuple[Mark, ...]:
+    """Return the cutting planes of the main view, and arrows of sight for the views that stand out of line."""
+    (x0, y0), (x1, y1) = view.box
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    if view.frame.face is Face.FRONT and Face.BOTTOM in letters:
+        return (Mark((middle,), 90.0, letters[Face.BOTTOM]),)
+    if view.frame.face is not Face.TOP:
+        return ()
+    arrows = (Mark((middle,), _SIGHT_DEG[face], letters[face]) for face in letters if face in _SIGHT_DEG)
+    return (*desk.views.marks, *arrows)
 
 
 def _picture(desk: Desk, view: Seen) -> Group:

@@ -246,9 +246,14 @@ def _allowed(line: Segment, box: Rect, strict: bool, room: Room) -> bool:
     angle = abs(math.degrees(math.atan2(dy, dx))) % 180
     if min(angle, 180 - angle, abs(angle - 90)) < 8:
         return False
-    if crosses(box, line) or any(crosses(other, line) for other in room.boxes):
+    if crosses(box, line) or any(crosses(other, line) and not _holds(other, line[0]) for other in room.boxes):
         return False
     return not (strict and any(segments_cross(line, other) for other in room.leaders))
+
+
+def _holds(box: Rect, point: Point2) -> bool:
+    """Tell whether a box holds a point: what is pointed at may lie in another's room."""
+    return box[0][0] <= point[0] <= box[1][0] and box[0][1] <= point[1] <= box[1][1]
 
 
 def _crossing_cost(line: Segment, target: Target, room: Room) -> float:

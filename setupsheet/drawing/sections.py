@@ -6,20 +6,21 @@ steps is found by dynamic programming. A feature counts once.
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from setupsheet.drawing.corners import fixed_points
 from setupsheet.drawing.frames import lift
 from setupsheet.drawing.seen import CutPath
 from setupsheet.part.face import Face
-from setupsheet.part.feature import Feature, Hole, Pocket, RingGroove, Slot
+from setupsheet.part.feature import Feature, Hole, Mark, Pocket, RingGroove, Slot
 from setupsheet.part.part import Part
 from setupsheet.plane import Point3
 
 _STEP_COST = 0.6
 _SMALL_STEP_MM = 6.0
+_LEAST_STEP_MM = 3.0
 _AGAIN = 0.1
 _CLEAR_MM = 1.0
 _SPOTS_TRIED = 4
@@ -74,7 +75,7 @@ def _best_way(part: Part, along: int, hidden: set[str]) -> tuple[float, tuple[Si
             last = way[-1]
             same = abs(last.at - sight.at) < 1e-6
             known = any(s.feature == sight.feature for s in way)
-            if known and not same:
+            if (known and not same) or (not same and abs(last.at - sight.at) < _LEAST_STEP_MM):
                 continue
             if last.high + (0.0 if same else 2 * _CLEAR_MM) > sight.low:
                 continue
@@ -118,6 +119,8 @@ def _points(feature: Feature) -> list[tuple[Point3, float]]:
             feature.countersink.diameter.nominal_mm / 2 if feature.countersink else 0.0,
         )
         return [(lift(spot.at, feature.face, spot.mouth_mm), half) for spot in feature.spots]
+    if isinstance(feature, Mark):
+        return [(lift(feature.at, feature.face, 0.0), 3.0)]
     if isinstance(feature, RingGroove):
         return [(lift(feature.centre, feature.face, feature.mouth_mm), feature.outer.nominal_mm / 2)]
     if isinstance(feature, Pocket | Slot):
@@ -141,20 +144,35 @@ def _path(part: Part, way: tuple[Sight, ...], along: int, avoid: Sequence[float]
     """Return the plane through the things, stepping between them."""
     levels: list[tuple[float, float, float]] = []
     start = part.box.low[along]
-    for here, after in itertools.pairwise(way):
+    edges = [(edge - _CLEAR_MM, edge + _CLEAR_MM) for edge in avoid]
+    for here, after in pairwise(way):
         if abs(here.at - after.at) > 1e-6:
-            step = step_place(here.high, after.low, avoid)
+            step = step_place(here.high, after.low, [*edges, *_in_the_way(part, along, here.at, after.at)])
             levels.append((start, step, here.at))
             start = step
     levels.append((start, part.box.high[along], way[-1].at))
     return CutPath(along, 1 - along, tuple(levels))
 
 
-def step_place(low: float, high: float, avoid: Sequence[float]) -> float:
-    """Return where to step between two things: near the middle, not at an edge of the part."""
+def _in_the_way(part: Part, along: int, a: float, b: float) -> list[tuple[float, float]]:
+    """Return the stretches along the plane at which a step from ``a`` to ``b`` would run through something."""
+    low, high = min(a, b), max(a, b)
+    found = []
+    for feature in part.features:
+        if feature.face.axis != 2:
+            continue
+        for point, half in _points(feature):
+            wide = half + 2 * _CLEAR_MM
+            if low - wide < point[1 - along] < high + wide:
+                found.append((point[along] - wide, point[along] + wide))
+    return found
+
+
+def step_place(low: float, high: float, avoid: Sequence[tuple[float, float]]) -> float:
+    """Return where to step between two things: near the middle, in none of the stretches to avoid."""
     middle, half = (low + high) / 2, (high - low) / 2
-    tries = [middle + share * half for share in (0.0, -0.3, 0.3, -0.6, 0.6, -0.8, 0.8)]
-    clear = [place for place in tries if all(abs(place - edge) > _CLEAR_MM for edge in avoid)]
+    tries = [middle + sign * half * step / 10 for step in range(10) for sign in (1, -1)]
+    clear = [place for place in tries if not any(a < place < b for a, b in avoid)]
     return round((clear or tries)[0], 3)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 from setupsheet.drawing import signs
 from setupsheet.drawing.boxes import Rect, crosses, grow, overlap
@@ -20,12 +21,17 @@ from setupsheet.drawing.wanted import Turn
 from setupsheet.plane import Point2, distance, distance_to_segment, polar
 
 _LEAST_RADIUS_MM = 12.0
+_UNREADABLE = 40.0
+"""Cost from which a place stands on another text or line."""
 _SPOTS = ((0.0, 1.5), (0.0, 3.5), (1.0, 0.0), (-1.0, 0.0), (1.0, 3.0), (-1.0, 3.0))
 """Where the text may stand: beyond which end of the arc (0: at its middle) and how far, and how far outside it."""
 
 
-def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Dimension:
-    """Return the angle at the radius where it meets the least; its centre is a paper point already."""
+def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Dimension | None:
+    """Return the angle at the radius where it meets the least, None where it would stand on something.
+
+    The centre of the turn is a paper point already.
+    """
     best: tuple[float, tuple[Stroke, ...], float, Turn] | None = None
     for nth, (low, high) in enumerate(((turn.from_deg, turn.to_deg), *turn.alike)):
         here = replace(turn, from_deg=low, to_deg=high)
@@ -38,7 +44,8 @@ def turn_dimension(turn: Turn, room: Room, scale: float, profile: Profile) -> Di
                 cost = base + _cost(here, strokes, room, best[0] - base if best else math.inf)
                 if best is None or cost < best[0]:
                     best = cost, strokes, radius, here
-    assert best is not None
+    if best is None or best[0] >= _UNREADABLE:
+        return None
     _, strokes, radius, turn = best
     _take(strokes, room)
     low, high = sorted((turn.from_deg, turn.to_deg))
@@ -116,6 +123,8 @@ def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room, most: float) -> f
         cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))
         cost += 15.0 * sum(crosses(wide, line) for line in room.edges)
         cost += 25.0 * sum(_meets(wide, centre, radius) for centre, radius in room.circles)
+    cost += 60.0 * sum(crosses(box, (ray.a, ray.b)) for ray in rays for box in room.boxes)
+    cost += 60.0 * sum(crosses(box, line) for line in _chords(arc) for box in room.boxes)
     if cost >= most:
         return cost
     near = arc.radius * abs(arc.to_deg - arc.from_deg) / 57.3 / 2
@@ -124,6 +133,13 @@ def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room, most: float) -> f
         if distance(centre, arc.centre) > 1 and distance(middle, centre) < near + radius:
             cost += 12.0
     return cost
+
+
+def _chords(arc: Arc) -> list[tuple[Point2, Point2]]:
+    """Return four chords that stand for a short arc."""
+    angles = [arc.from_deg + (arc.to_deg - arc.from_deg) * k / 4 for k in range(5)]
+    points = [polar(arc.centre, arc.radius, angle) for angle in angles]
+    return list(pairwise(points))
 
 
 def _meets(box: Rect, centre: Point2, radius: float) -> bool:

@@ -34,11 +34,11 @@ _SECTION_LETTERS = "ABCDEFGHJKLMNPRTUVWY"
 
 @dataclass(frozen=True, slots=True)
 class Views:
-    """The views of a drawing, main view first, and the cutting planes that the main view carries."""
+    """The views of a drawing, main view first, the cutting planes in it, and letters that are still free."""
 
     seen: tuple[Seen, ...]
     marks: tuple[Mark, ...]
-    next_letter: str
+    spare_letters: str
 
 
 def choose_views(part: Part, body: Body, wants: Sequence[Want]) -> Views:
@@ -57,7 +57,7 @@ def choose_views(part: Part, body: Body, wants: Sequence[Want]) -> Views:
     if _spots(part) <= _HOLES_IN_A_PICTURE:
         seen.append(picture(body))
     marks = tuple(_mark(cut, letters[k]) for k, cut in enumerate(cuts))
-    return Views(tuple(seen), marks, letters[len(cuts)])
+    return Views(tuple(seen), marks, letters[len(cuts) :])
 
 
 def _letters(part: Part) -> str:

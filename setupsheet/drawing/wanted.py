@@ -87,6 +87,8 @@ class Turn:
     exact: bool = False
     alike: tuple[tuple[float, float], ...] = ()
     """Other pairs of directions with the same angle between an axis and a hole of the ring."""
+    said: str = ""
+    """The same in words, for the callout of the ring where the view has no room for the angle."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -110,9 +110,7 @@ def _sunk(id_: str, at: Point2, top: float, dice: Dice) -> Feature:
 
 def _ring(id_: str, at: Point2, top: float, dice: Dice) -> Feature:
     count, start = 3 + dice.roll(4), 5.0 * dice.roll(10)
-    spots = tuple(
-        Spot(f"{id_[1:]}.{k + 1}", polar(at, 11.0, start + k * 360 / count), top, 0.0) for k in range(count)
-    )
+    spots = tuple(Spot(f"{id_[1:]}.{k + 1}", polar(at, 11.0, start + k * 360 / count), top, 0.0) for k in range(count))
     diameter = parts.size(4.0, "4", "clearance")
     return Hole(id_, parts.HERE, Face.TOP, "clearance", diameter, "4", spots, BoltCircle(at, 22.0, count, start))
 
@@ -172,9 +170,7 @@ def _outline(x: float, y: float, top: float, dice: Dice) -> list[Feature]:
     if dice.roll(4) == 0:
         spot = Spot("side", (x / 2 + 1.0, top / 2 + 1.0), 0.0, 5.0)
         found.append(
-            Hole(
-                "side", parts.HERE, Face.FRONT, "plain", parts.size(3.0), "3", (spot,), through=False, depth_mm=5.0
-            )
+            Hole("side", parts.HERE, Face.FRONT, "plain", parts.size(3.0), "3", (spot,), through=False, depth_mm=5.0)
         )
     return found
 
