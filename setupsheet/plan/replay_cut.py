@@ -120,8 +120,9 @@ def _starts_flat(points: Sequence[Point2]) -> bool:
 
 
 def _grown(profile: Sequence[Point2], grow: float) -> list[Point2]:
-    """Shift a half section outwards and down by ``grow``; what falls past the axis is cut off there."""
+    """Shift a half section outwards and down (its end up) by ``grow``; what passes the axis is cut off there."""
     shifted = [(r + grow, h - grow) for r, h in profile]
+    shifted[-1] = (shifted[-1][0], profile[-1][1] + grow)
     kept: list[Point2] = []
     for index, (r, h) in enumerate(shifted):
         if r < 0:
@@ -165,7 +166,7 @@ def hole_cutters(steps: Sequence[Json], run: Run) -> list[Metal]:
     """Return one body for each place at which these steps plunge, however many cutters go down there."""
     at: dict[Point2, dict[_HalfKey, None]] = {}
     for step in steps:
-        if not step["positions"] or not step["removes"] or step["tool"] is None:
+        if not step["positions"] or not step["removes"] or step["tool"] is None or _milled(step):
             continue
         profile = tuple(_grown(profile_of(step["tool"]), run.grow()))
         if len(profile) < 2:
@@ -238,8 +239,10 @@ def mill_cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:
             continue
         for ring in step["rings"]:
             _add_ring(levels, ring, run)
-        if step["tool"] is not None and (step["moves"] or step["arcs"]):
+        if step["tool"] is not None and (step["moves"] or step["arcs"] or _milled(step)):
             mill = _Mill(is_flat(step["tool"]), largest_radius(step["tool"]), step["tool"])
+            for p in step["positions"] if _milled(step) else ():
+                _add_plunge(levels, p, mill, run, top)
             for move in step["moves"]:
                 _add_move(levels, move, mill, run, top)
             for arc in step["arcs"]:
@@ -250,6 +253,17 @@ def mill_cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:
 def cutters(steps: Sequence[Json], run: Run, top: float) -> list[Metal]:
     """Return everything that these steps' cutters sweep, setup frame."""
     return [body for body in hole_cutters(steps, run) + mill_cutters(steps, run, top) if not body.is_empty()]
+
+
+def _milled(step: Json) -> bool:
+    """Tell whether places are plunged with an end mill: side by side they are joined in the plane."""
+    return bool(step["positions"]) and step["tool"]["kind"] == "end mill" and is_flat(step["tool"])
+
+
+def _add_plunge(levels: _Levels, place: Json, mill: _Mill, run: Run, top: float) -> None:
+    low, high = min(place["z_to"], place["z_from"]), max(place["z_to"], place["z_from"])
+    area = way([(place["x"], place["y"])], mill.radius + run.grow(), run.how)
+    levels.add(low - run.grow(), _top_of(mill.tool, high, top), area)
 
 
 def _top_of(tool: Json, z: float, top: float) -> float:

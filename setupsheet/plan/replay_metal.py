@@ -98,8 +98,8 @@ def _closed(data: MeshData) -> bool:
 
 
 def _kernel_body(data: MeshData) -> Metal:
-    vertices = np.ascontiguousarray(data.vertices, dtype=np.float64).reshape(-1, 3)
-    triangles = np.ascontiguousarray(data.triangles, dtype=np.uint64).reshape(-1, 3)
+    vertices = np.array(data.vertices, dtype=np.float64, order="C").reshape(-1, 3)
+    triangles = np.array(data.triangles, dtype=np.uint64, order="C").reshape(-1, 3)
     return manifold3d.Manifold(manifold3d.Mesh64(vertices, triangles))
 
 

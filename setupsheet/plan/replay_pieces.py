@@ -7,39 +7,46 @@ that is its depth below (or above) what the limits allow, rounding left out.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from setupsheet.plan import replay_metal as metal
 from setupsheet.plan.replay_clear import overlap
-from setupsheet.plan.replay_cut import Json, cutters, run_for, tolerance_mm
-from setupsheet.plan.replay_metal import Metal
+from setupsheet.plan.replay_cut import Json, Run, cutters, largest_radius, run_for, tolerance_mm
+from setupsheet.plan.replay_metal import Metal, Rows
 from setupsheet.plan.replay_walk import inverse
 from setupsheet.plane import Point3
 
 _DOUBLINGS = 9
 _HALVINGS = 4
+_SHARE = 0.3
+"""Of a piece left standing: what a step must take of it with a larger cutter to be called the nearest."""
 _MARGINS_MM = (0.05, 0.5, 2.0)
 """mm by which cutters are made larger to find the one that came nearest to metal left standing."""
 
 
-@dataclass(slots=True)
+Box = tuple[Point3, Point3]
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
-    """The plan's cutters in the part frame, made when they are asked for and kept."""
+    """The plan's cutters in the part frame, made when they are asked for; ``rooms``: the blank in each setup."""
 
     plan: Json
-    rooms: Sequence[tuple[Point3, Point3]]
-    kept: dict[tuple[int, int, int, float], list[Metal]] = field(default_factory=dict)
+    rooms: Sequence[Box]
 
-    def of_step(self, setup: int, step: int, sign: int, extra_mm: float) -> list[Metal]:
-        """Return one step's cutters (indices from 0), tolerance larger by ``extra_mm``."""
-        key = (setup, step, sign, round(extra_mm, 9))
-        if key not in self.kept:
-            told = self.plan["setups"][setup]
-            back = inverse(told["part_to_setup"])
-            room = self.rooms[setup]
-            made = cutters([told["steps"][step]], run_for(told, sign, extra_mm, room), room[1][2] + 1.0)
-            self.kept[key] = [metal.placed(body, back) for body in made]
-        return self.kept[key]
+    def of_step(self, place: tuple[int, int], sign: int, extra_mm: float, near: Box | None = None) -> list[Metal]:
+        """Return one step's cutters (setup and step index), tolerance larger by ``extra_mm``.
+
+        With ``near``, a box of the part frame, only those that may reach it.
+        """
+        told, room = self.plan["setups"][place[0]], self.rooms[place[0]]
+        step = told["steps"][place[1]]
+        run = run_for(told, sign, extra_mm, room)
+        if near is not None:
+            step = _work_near(step, _carried(near, told["part_to_setup"]), run)
+        back = inverse(told["part_to_setup"])
+        made = [metal.placed(body, back) for body in cutters([step], run, room[1][2] + 1.0)]
+        return made if near is None else [body for body in made if overlap(metal.bounds(body), near)]
 
     def steps(self) -> Iterator[tuple[int, int, Json, Json]]:
         """Yield (setup index, step index, setup, step) in the order of work."""
@@ -51,12 +58,30 @@ class Shop:
     def near(self, piece: Metal, sign: int, extra_mm: float) -> list[Metal]:
         """Return all cutters whose boxes meet the piece's."""
         box = metal.bounds(piece)
-        return [
-            body
-            for i, j, _, _ in self.steps()
-            for body in self.of_step(i, j, sign, extra_mm)
-            if overlap(metal.bounds(body), box)
-        ]
+        return [body for i, j, _, _ in self.steps() for body in self.of_step((i, j), sign, extra_mm, box)]
+
+
+def _carried(box: Box, matrix: Rows) -> Box:
+    """Return the box, in another frame, round a box."""
+    corners = [[box[i][0], box[j][1], box[k][2]] for i in (0, 1) for j in (0, 1) for k in (0, 1)]
+    moved = [[sum(row[n] * c[n] for n in range(3)) + row[3] for row in matrix[:3]] for c in corners]
+    low, high = ([pick(c[n] for c in moved) for n in range(3)] for pick in (min, max))
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def _work_near(step: Json, box: Box, run: Run) -> Json:
+    """Return a step with those places and moves alone that may reach a box of the setup frame."""
+    if step["tool"] is None:
+        return step
+    reach = largest_radius(step["tool"]) + max(run.t_mm * 2, 0.1)
+    low, high = [v - reach for v in box[0]], [v + reach for v in box[1]]
+
+    def meets(points: Sequence[Sequence[float]]) -> bool:
+        return all(min(p[n] for p in points) <= high[n] and low[n] <= max(p[n] for p in points) for n in (0, 1))
+
+    positions = [p for p in step["positions"] if meets([(p["x"], p["y"])])]
+    moves = [move for move in step["moves"] if move["by"] != "table" or (move["path"] and meets(move["path"]))]
+    return {**step, "positions": positions, "moves": moves}
 
 
 def vanishes(shop: Shop, piece: Metal, sign: int, extra_mm: float) -> bool:
@@ -87,20 +112,21 @@ def depth_mm(shop: Shop, piece: Metal, sign: int) -> float | None:
 
 def met_mm3(shop: Shop, place: tuple[int, int], piece: Metal, sign: int, extra_mm: float) -> float:
     """Return how much of a piece a step's cutters reach, mm3."""
-    box = metal.bounds(piece)
-    near = [body for body in shop.of_step(*place, sign, extra_mm) if overlap(metal.bounds(body), box)]
+    near = shop.of_step(place, sign, extra_mm, metal.bounds(piece))
     return float(metal.shared(metal.join(near), piece).volume()) if near else 0.0
 
 
 def last_touch(shop: Shop, piece: Metal, sign: int) -> tuple[int, int] | None:
     """Return the step (setup and step index) whose cutter last met a piece, None if none came near.
 
-    Metal left standing is met by none: there it is the step that would take most of it with a larger cutter.
+    Metal left standing is met by none: there it is the step that would take most of it, and a good share,
+    with a larger cutter.
     """
     order = [(i, j) for i, j, _, _ in shop.steps()]
+    least = 1e-9 if sign < 0 else _SHARE * piece.volume()
     for extra in (0.0,) if sign < 0 else _MARGINS_MM:
         met = {place: round(met_mm3(shop, place, piece, sign, extra), 9) for place in order}
-        there = [place for place in order if met[place] > 1e-9]
+        there = [place for place in order if met[place] > least]
         if there:
             return there[-1] if sign < 0 else max(there, key=lambda place: (met[place], place))
     return None

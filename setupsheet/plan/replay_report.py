@@ -14,7 +14,7 @@ from setupsheet.plan.replay_pieces import Shop, depth_mm, last_touch
 from setupsheet.plan.replay_sites import name_of
 from setupsheet.plane import Point3
 
-_MEASURED = 40
+_MEASURED = 12
 """Pieces whose depth is worked out; more are listed without."""
 _ROUND_REGION_MM = 0.05
 WIDE_MM = 0.05
@@ -46,7 +46,7 @@ def sort_pieces(shop: Shop, gouge: Metal, left: Metal) -> Sorted:
         open_work = _open_work(shop.plan, body)
         piece = _piece(shop, body, 1, index < _MEASURED and not open_work)
         if open_work:
-            found.not_proved.append({**piece, "words": f"not proved ({open_work}): {piece['words']}"})
+            found.not_proved.append({**piece, "words": f"not proved ({open_work}): {_size(piece)}"})
         else:
             found.left.append(piece)
     return found
@@ -61,7 +61,7 @@ def _explain(shop: Shop, left: Metal) -> tuple[list[Piece], Metal]:
     for i, j, setup, step in shop.steps():
         for leftover in step.get("leftover", ()):
             bound = min(leftover["bound_mm"], bound_mm(shop.plan, step, leftover) + tolerance_mm(setup))
-            reach = shop.of_step(i, j, 1, bound)
+            reach = shop.of_step((i, j), 1, bound)
             taken = metal.shared(left, metal.join(reach))
             if metal.is_there(taken):
                 explained.append(_known(taken, setup, step, leftover))
@@ -108,17 +108,22 @@ def _piece(shop: Shop, body: Metal, sign: int, measure: bool) -> Piece:
 
 
 def _words(piece: Piece, setup: Json | None, step: Json | None) -> str:
-    what = "cut away that must stand" if piece["kind"] == "gouge" else "left standing that must go"
-    low, high = piece["box_mm"]
-    spans = ", ".join(f"{axis} {a:.3f} to {b:.3f}" for axis, a, b in zip("xyz", low, high, strict=True))
-    depth = f", {piece['depth_mm']:.3f} deep" if piece["depth_mm"] is not None else ""
     if setup is None or step is None:
         near = f" (near {', '.join(piece['features'])})" if piece["features"] else ""
         who = f"no step's cutter comes there{near}" if piece["kind"] == "left" else "the stock does not reach there"
     else:
         tool = f", {step['tool']['label']}" if step["tool"] is not None else ""
         who = f"{name_of(setup, step)} ({step['operation']}{tool}) touched it last"
-    return f"{piece['volume_mm3']:.4g} mm3 of metal {what}{depth}, part {spans}; {who}"
+    return f"{_size(piece)}; {who}"
+
+
+def _size(piece: Piece) -> str:
+    """Return how much metal it is, how deep and where, for a person."""
+    what = "cut away that must stand" if piece["kind"] == "gouge" else "left standing that must go"
+    low, high = piece["box_mm"]
+    spans = ", ".join(f"{axis} {a:.3f} to {b:.3f}" for axis, a, b in zip("xyz", low, high, strict=True))
+    depth = f", {piece['depth_mm']:.3f} deep" if piece["depth_mm"] is not None else ""
+    return f"{piece['volume_mm3']:.4g} mm3 of metal {what}{depth}, part {spans}"
 
 
 def _features_at(plan: Json, box: Region) -> list[str]:
