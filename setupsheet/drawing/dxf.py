@@ -199,6 +199,9 @@ def _extents(doc: Drawing, low: Point2, high: Point2) -> None:
 
 
 def _bytes(doc: Drawing) -> bytes:
+    """Return the file; the library keeps its required classes in a set, so they are put in order before it writes."""
+    doc.classes.add_required_classes(doc.dxfversion)
+    doc.classes.classes = dict(sorted(doc.classes.classes.items()))
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
     try:
