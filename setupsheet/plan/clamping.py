@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setupsheet.finding import Finding, error
 from setupsheet.part.face import Face
@@ -18,7 +18,7 @@ from setupsheet.plan.hold import Grip, grip, hold_plan
 from setupsheet.plan.holes import HolePlan, hole_drafts
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.marks import MarkFaces, corner_mark, edge_marks, mark_faces
-from setupsheet.plan.record import Readout, RingFunction, Setup, Step, Turn, Witness
+from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Turn, Witness
 from setupsheet.plan.rings import ring_functions
 from setupsheet.plan.sequence import in_sequence, last_step
 from setupsheet.plan.shown import Scale, offset_for
@@ -79,7 +79,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         turn=_turn(order, held),
         witness=witness,
         mark=mark.words,
-        hold=hold_plan(part, held, order.asked, _top_after(bench, drafts)),
+        hold=_with_jaw_top(bench, hold_plan(part, held, order.asked, _top_after(bench, drafts))),
         zero=zeros,
         sums=frame.sums(frame.part_to_setup(laid.up, laid.back, laid.zero), part.unit.value, _drawing_words(part)),
         part_to_setup=frame.part_to_setup(laid.up, laid.back, laid.zero),
@@ -161,6 +161,14 @@ def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
 def _top_after(bench: Bench, drafts: list[Draft]) -> float:
     faced = any(draft.step.operation == "face" for draft in drafts)
     return bench.envelope.high[2] if faced else bench.stock.high[2]
+
+
+def _with_jaw_top(bench: Bench, hold: Hold) -> Hold:
+    """Add the reading at the top of the jaws: below it only drills may go."""
+    if hold.in_ != "vise":
+        return hold
+    reading = bench.shown("z", bench.settle("z", hold.jaw_top_z))
+    return replace(hold, shown={**hold.shown, "jaw_top": f"Z {reading}"})
 
 
 def _turn(order: Order, held: Grip) -> Turn:

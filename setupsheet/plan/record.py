@@ -166,7 +166,7 @@ class Body:
 class Hold:
     """How the part is held. ``proud_before_mm`` and ``proud_after_mm``: metal above the jaws.
 
-    ``shown``: the texts of grip, proud_before and proud_after with their unit.
+    ``shown``: the texts of grip, proud_before and proud_after, and ``jaw_top``, the reading at the jaws' top.
     """
 
     in_: str
