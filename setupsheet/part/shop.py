@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from setupsheet.finding import Place
+from setupsheet.part.cutter import Cutter
+
+__all__ = ["Axis", "BoringHead", "Cutter", "Gauge", "Machine", "Parallel", "Shop", "Vise"]
 
 
 @dataclass(frozen=True, slots=True)
 class Axis:
     """How one axis is read: ``readout`` or ``dial``.
 
-    ``step_mm`` is the readout's step or the dial's division, ``per_turn_mm`` one turn of the dial. ``counts`` is +1 or -1: whether the reading grows with X right, Y away, Z up. ``unit`` is the unit
-    in which it shows ('mm' or 'inch').
+    ``step_mm`` is the readout's step or the dial's division, ``per_turn_mm`` one turn of the dial. ``counts`` is
+    +1 or -1: whether the reading grows with X right, Y away, Z up. ``unit`` is the unit in which it shows
+    ('mm' or 'inch').
     """
 
     kind: str
@@ -61,35 +65,6 @@ class Parallel:
     height_mm: float
     thickness_mm: float
     length_mm: float
-
-
-@dataclass(frozen=True, slots=True)
-class Cutter:
-    """One cutter that the shop owns, or a standard one to buy (``owned`` False).
-
-    ``kind``: drill, spot drill, centre drill, end mill, reamer, tap, countersink, counterbore, boring head.
-    ``label`` is what is printed ('drill no. 7', 'reamer 12 H7', 'end mill 12, 4 flutes, HSS'). A
-    countersink's ``diameter_mm`` is its largest. ``thread`` names a tap's thread. ``measured_mm`` is a
-    reamer's measured size. ``fit`` is a reamer's class ('H7').
-    """
-
-    kind: str
-    label: str
-    diameter_mm: float
-    owned: bool = True
-    material: str = "hss"
-    flutes: int = 2
-    point_angle_deg: float = 118.0
-    tip_mm: float = 0.0
-    corner_radius_mm: float = 0.0
-    flute_length_mm: float = 0.0
-    overall_length_mm: float = 0.0
-    shank_diameter_mm: float = 0.0
-    pilot_mm: float = 0.0
-    thread: str = ""
-    fit: str = ""
-    measured_mm: float | None = None
-    tap_kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ and what would reach them. Equal choices are broken by size, then by label, so t
 
 from __future__ import annotations
 
-from setupsheet.part.shop import Shop
+from typing import TYPE_CHECKING
+
 from setupsheet.part.size import Thread
 from setupsheet.plan.chain_drill import drilled, opening
 from setupsheet.plan.chain_mouth import counterbores, sinks, spot
@@ -18,6 +19,9 @@ from setupsheet.plan.chain_thread import drill_ways, percent_words, tap_step
 from setupsheet.plan.chain_way import limits_of, ways
 from setupsheet.plan.chain_words import bushing, how_much, what_would
 from setupsheet.tables import threads
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Shop
 
 __all__ = ["OPERATIONS", "Chain", "ChainStep", "HoleNeed", "TapFacts", "pick_chain"]
 

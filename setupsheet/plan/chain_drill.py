@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from setupsheet.length import Unit
-from setupsheet.part.shop import Cutter, Shop
+from setupsheet.part.cutter import Cutter
 from setupsheet.plan.chain_record import ChainStep, HoleNeed, Way
 from setupsheet.plan.chain_way import owned, practice_factor, practice_mm, standard_drills
 from setupsheet.plan.chain_words import shown
 from setupsheet.tables import loader, reaming
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Shop
 
 _NOISE_MM = 1e-6
 

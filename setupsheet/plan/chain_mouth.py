@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from setupsheet.length import Unit
-from setupsheet.part.shop import Cutter, Shop
+from setupsheet.part.cutter import Cutter
 from setupsheet.part.size import Counterbore, HoleChamfer
 from setupsheet.plan.chain_record import ChainStep, HoleNeed
 from setupsheet.plan.chain_way import owned, practice_mm, to_buy
 from setupsheet.plan.chain_words import shown
 from setupsheet.tables import loader
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Shop
 
 _NOISE_MM = 1e-6
 _PRACTICE = "common practice, no source"

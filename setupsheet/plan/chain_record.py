@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setupsheet.length import Unit
-from setupsheet.part.shop import Cutter
+from setupsheet.part.cutter import Cutter
 from setupsheet.part.size import Counterbore, Countersink, HoleChamfer, Size, Thread
 
 OPERATIONS = (

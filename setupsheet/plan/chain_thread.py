@@ -5,13 +5,18 @@ The per cent counts on the full-height basis (tables.threads.percent_basis is pr
 
 from __future__ import annotations
 
-from setupsheet.part.shop import Cutter, Shop
+from typing import TYPE_CHECKING
+
+from setupsheet.part.cutter import Cutter
 from setupsheet.part.size import Thread
 from setupsheet.plan.chain_record import VERDICTS, ChainStep, HoleNeed, TapFacts, Way
 from setupsheet.plan.chain_way import judge, limits_of, owned, to_buy
 from setupsheet.plan.chain_words import shown
 from setupsheet.tables import reaming, tapping, threads
 from setupsheet.tables.unknown import NotInTables
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Shop
 
 _SAME_MM = 0.012
 """Two drills this near in size are one: a no. 7 and a 5.1 cut the same hole."""

@@ -9,12 +9,16 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from setupsheet.length import Unit
-from setupsheet.part.shop import Cutter, Shop
+from setupsheet.part.cutter import Cutter
 from setupsheet.plan.chain_record import VERDICTS, HoleNeed, Way
 from setupsheet.tables import drills, loader, reaming
 from setupsheet.tables.unknown import NotInTables
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Shop
 
 _NOISE_MM = 1e-6
 _NEAR_MM = 1.0

@@ -7,10 +7,9 @@ Nothing heavy is imported here: the tables are CSV and the arithmetic is plain.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from setupsheet.length import MM_PER_INCH, Unit
-from setupsheet.part.shop import Shop
 from setupsheet.part.size import Size
 from setupsheet.plan.chain import pick_chain
 from setupsheet.plan.chain_record import Chain, ChainStep, HoleNeed, TapFacts
@@ -18,6 +17,9 @@ from setupsheet.plan.chain_way import limits_of
 from setupsheet.tables import callout, fits, inch_fits
 from setupsheet.tables.callout import Callout
 from setupsheet.tables.unknown import NotInTables
+
+if TYPE_CHECKING:
+    from setupsheet.part.shop import Shop
 
 _MAKING = {"thread": "tap", "fit": "fit", "clearance": "clearance", "drill": "plain", "plain": "plain"}
 
