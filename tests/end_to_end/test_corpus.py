@@ -57,7 +57,7 @@ def test_every_feature_is_made(name: str) -> None:
 
 @pytest.mark.parametrize("name", SPECS)
 def test_volume_comes_down_to_the_part(name: str) -> None:
-    """Setups only take metal, and what is left is the finished solid but for drawn against cut sizes (a tap drill: 4 %)."""
+    """Setups only take metal, and what is left is the finished solid (a tap drill cuts 4 % more than is drawn)."""
     plan = plan_of(name)
     volumes = [plan.setups[0].volume_before_mm3, *(setup.volume_after_mm3 for setup in plan.setups)]
     assert volumes == sorted(volumes, reverse=True)
