@@ -93,6 +93,17 @@ def crosses(box: Rect, line: Segment) -> bool:
     return far - near > 1e-9
 
 
+def meets_circle(box: Rect, centre: Point2, radius: float, clear: float = 0.4) -> bool:
+    """Tell whether the line of a circle runs through a box or comes closer than ``clear``."""
+    (x0, y0), (x1, y1) = box
+    dx = max(x0 - centre[0], centre[0] - x1, 0.0)
+    dy = max(y0 - centre[1], centre[1] - y1, 0.0)
+    if math.hypot(dx, dy) >= radius + clear:
+        return False
+    far = math.hypot(max(abs(x0 - centre[0]), abs(x1 - centre[0])), max(abs(y0 - centre[1]), abs(y1 - centre[1])))
+    return far > radius - clear
+
+
 def segments_cross(a: Segment, b: Segment) -> bool:
     """Tell whether two segments cross at a point inside both."""
     (p, q), (r, s) = a, b

@@ -8,6 +8,8 @@ from collections.abc import Callable
 
 from setupsheet.drawing.check_record import Case, Fault, bare
 from setupsheet.drawing.ink import DASHES_MM, WIDTH_MM, Arc, Circle, Group, Line, Pen, Stroke
+from setupsheet.drawing.near import Grid
+from setupsheet.drawing.strokes import stroke_box
 from setupsheet.plane import Point2, distance, distance_to_segment
 
 _GAP_MM = max(0.7, 2 * WIDTH_MM[Pen.VISIBLE])
@@ -45,8 +47,11 @@ def centres_marked(case: Case) -> list[Fault]:
         for s in strokes:
             if isinstance(s, Circle) and s.pen is Pen.VISIBLE:
                 widest[_point(s.centre)] = max(widest[_point(s.centre)], s.radius)
+        grid: Grid[Line] = Grid()
+        for line in lines:
+            grid.add(stroke_box(line), line)
         for centre, radius in widest.items():
-            through = [line for line in lines if _passes(line, centre, radius)]
+            through = [line for line in grid.near((centre, centre)) if _passes(line, centre, radius)]
             on_ring = any(abs(distance(r.centre, centre) - r.radius) < 1e-3 for r in rings)
             if len(through) + on_ring < 2:
                 faults.append(Fault("no-centre-lines", True, f"a circle in view {group.name} has no centre lines"))

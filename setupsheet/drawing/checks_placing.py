@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, overlap, segments_cross
 from setupsheet.drawing.check_record import Case, Fault, arrows, bare, dimensions, texts
 from setupsheet.drawing.compose import outline_of
 from setupsheet.drawing.ink import Dimension, Fill, Line, Pen, Polyline, Text
+from setupsheet.drawing.near import Grid
 from setupsheet.drawing.strokes import straights, stroke_box
 
 _CLEAR_MM = 0.25
@@ -20,14 +21,16 @@ def texts_apart(case: Case) -> list[Fault]:
     """D1: no text on another text, of whatever dimension."""
     faults = []
     for group in case.views:
-        for (a, box_a, dim_a), (b, box_b, dim_b) in combinations(texts(group), 2):
-            if (dim_a is dim_b and dim_a is not None) or not overlap(_body(a, box_a), _body(b, box_b), _CLEAR_MM):
-                continue
-            dim = dim_a or dim_b
-            feature = dim.feature if dim else ""
-            faults.append(
-                Fault("text-on-text", True, f"{a.text!r} and {b.text!r} overlap in view {group.name}", feature)
-            )
+        grid: Grid[tuple[Text, Rect, Dimension | None]] = Grid()
+        for text, box, dim in texts(group):
+            body = _body(text, box)
+            for other, room, owner in grid.near(grow(body, _CLEAR_MM)):
+                if (owner is dim and dim is not None) or not overlap(body, room, _CLEAR_MM):
+                    continue
+                named = dim or owner
+                message = f"{other.text!r} and {text.text!r} overlap in view {group.name}"
+                faults.append(Fault("text-on-text", True, message, named.feature if named else ""))
+            grid.add(body, (text, body, dim))
     return faults
 
 

@@ -25,6 +25,7 @@ from setupsheet.drawing.words import Words, words_of
 from setupsheet.finding import Finding, Findings, error
 from setupsheet.part.face import Face
 from setupsheet.part.part import Part
+from setupsheet.plan.record import Plan
 from setupsheet.solid.body import Body, volume_mm3
 
 _PICTURE_MM = 58.0
@@ -53,14 +54,18 @@ class Layout:
     sheets: tuple[tuple[Group, ...], ...]
 
 
-def draw(part: Part, body: Body) -> tuple[tuple[Sheet, ...], Findings]:
-    """Return the sheets of a part's drawing and the findings of its own checks; no sheet when none can hold it."""
+def draw(part: Part, body: Body, plan: Plan | None = None) -> tuple[tuple[Sheet, ...], Findings]:
+    """Return the sheets of a part's drawing and the findings of its own checks; no sheet when none can hold it.
+
+    With a plan the title block prints the plan's mass, so that all papers agree.
+    """
     words, profile = words_of(part), profile_of(part)
     asked = without_table_places(wants(part), part)
     views = choose_views(part, body, asked)
     taken, homeless = assign(asked, views.seen)
     give_depths(homeless, taken, part, words)
-    title = title_of(part, profile, words, volume_mm3(body))
+    mass_kg = plan.solid.mass_kg if plan else volume_mm3(body) * 1e-9 * part.density_kg_m3
+    title = title_of(part, profile, words, mass_kg)
     desk = Desk(part, profile, words, views, taken, title, papers_for(part))
     layout = next((found for scale in scales_for(part) if (found := _at_scale(desk, scale))), None)
     if layout is None:

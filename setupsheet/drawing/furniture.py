@@ -96,9 +96,8 @@ def notes_of(part: Part, words: Words, profile: Profile) -> Group | None:
     return Group("notes", tuple(strokes), items_box(tuple(strokes)))
 
 
-def title_of(part: Part, profile: Profile, words: Words, volume_mm3: float) -> TitleBlock:
+def title_of(part: Part, profile: Profile, words: Words, mass_kg: float) -> TitleBlock:
     """Return the texts of the title block but for scale, sheet size and sheet number."""
-    mass = volume_mm3 * 1e-9 * part.density_kg_m3
     edges = ""
     if part.deburr_mm:
         size = words.length(part.deburr_mm)
@@ -116,7 +115,7 @@ def title_of(part: Part, profile: Profile, words: Words, volume_mm3: float) -> T
         language=part.title.language,
         revision=part.revision,
         material=part.material,
-        mass=_mass(mass, part.unit),
+        mass=_mass(mass_kg, part.unit),
         unit="mm" if part.unit is Unit.MM else "INCH",
         edges=edges,
         tolerancing="ISO 8015" if profile.iso else "ASME Y14.5-2018",

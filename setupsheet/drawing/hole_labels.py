@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from setupsheet.drawing import signs
-from setupsheet.drawing.boxes import Rect, crosses, grow, overlap
+from setupsheet.drawing.boxes import Rect, crosses, grow, join, meets_circle, overlap
 from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.ink import Stroke, Text
 from setupsheet.drawing.leaders import Room
-from setupsheet.drawing.seen import Seen, circles, shows_circle
+from setupsheet.drawing.near import Grid
+from setupsheet.drawing.seen import Seen, circles
 from setupsheet.drawing.strokes import text_room
 from setupsheet.part.feature import Hole
 from setupsheet.part.part import Part
@@ -19,31 +22,68 @@ LONGEST = 4
 _ANGLES = (45.0, 135.0, 315.0, 225.0, 20.0, 160.0, 340.0, 200.0, 70.0, 110.0, 250.0, 290.0)
 
 
+Segment = tuple[Point2, Point2]
+
+
+@dataclass
+class Around:
+    """What labels have to keep clear of, by place."""
+
+    boxes: Grid[Rect]
+    lines: Grid[Segment]
+    circles: Grid[tuple[Point2, float]]
+
+
 def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
     """Return a label for every hole that the view shows, each at the first free place round its circle."""
     strokes: list[Stroke] = []
+    around = _around(room)
+    radii: dict[Point2, float] = {}
+    for circle in circles(seen):
+        key = _key(circle.centre)
+        radii[key] = max(radii.get(key, 0.0), circle.radius)
     for hole in part.features:
         if not isinstance(hole, Hole) or hole.face.axis != seen.frame.face.axis:
             continue
         for spot in hole.spots:
             centre = seen_at(spot.at, hole.face, seen.frame)
-            if 0 < len(spot.label) <= LONGEST and shows_circle(seen, centre):
-                radii = [c.radius * k for c in circles(seen) if distance(c.centre, centre) < 1e-3]
+            if 0 < len(spot.label) <= LONGEST and _key(centre) in radii:
                 at = (centre[0] * k, centre[1] * k)
-                strokes.append(_label(spot.label, at, max(radii, default=1.0), room))
+                label = _label(spot.label, at, radii[_key(centre)] * k, around)
+                room.boxes.append(text_room(label))
+                strokes.append(label)
     return strokes
 
 
-def _label(text: str, centre: Point2, radius: float, room: Room) -> Text:
+def _key(point: Point2) -> Point2:
+    return round(point[0], 3), round(point[1], 3)
+
+
+def _around(room: Room) -> Around:
+    around = Around(Grid(), Grid(), Grid())
+    for box in room.boxes:
+        around.boxes.add(box, box)
+    for line in (*room.segments, *room.extensions, *room.leaders, *room.edges):
+        around.lines.add(join([(line[0], line[0]), (line[1], line[1])]), line)
+    for centre, radius in room.circles:
+        around.circles.add(grow((centre, centre), radius), (centre, radius))
+    return around
+
+
+def _label(text: str, centre: Point2, radius: float, around: Around) -> Text:
     best: tuple[float, Text] | None = None
     for more in (0.0, 1.5):
         for order, angle in enumerate(_ANGLES):
+            base = 0.1 * order + more
+            if best is not None and base >= best[0]:
+                continue
             candidate = _at(text, centre, radius + more, angle)
-            cost = _cost(text_room(candidate), centre, room) + 0.1 * order + more
+            cost = base + _cost(text_room(candidate), centre, around)
             if best is None or cost < best[0]:
                 best = cost, candidate
     assert best is not None
-    room.boxes.append(text_room(best[1]))
+    box = text_room(best[1])
+    around.boxes.add(box, box)
     return best[1]
 
 
@@ -56,22 +96,11 @@ def _at(text: str, centre: Point2, radius: float, angle: float) -> Text:
     return Text((x, y), HEIGHT_MM, text)
 
 
-def _cost(box: Rect, centre: Point2, room: Room) -> float:
+def _cost(box: Rect, centre: Point2, around: Around) -> float:
     wide = grow(box, 0.5)
-    cost = 50.0 * sum(overlap(wide, other) for other in room.boxes)
-    cost += 8.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders, *room.edges))
-    for other, radius in room.circles:
-        near = distance(other, _nearest(other, wide))
-        far = max(distance(other, c) for c in _corners(wide))
-        if near < radius + 0.3 and far > radius - 0.3:
+    cost = 50.0 * sum(overlap(wide, other) for other in around.boxes.near(wide))
+    cost += 8.0 * sum(crosses(wide, line) for line in around.lines.near(wide))
+    for other, radius in around.circles.near(wide):
+        if meets_circle(wide, other, radius):
             cost += 20.0 if distance(other, centre) > 1e-3 else 30.0
     return cost
-
-
-def _nearest(point: Point2, box: Rect) -> Point2:
-    return min(max(point[0], box[0][0]), box[1][0]), min(max(point[1], box[0][1]), box[1][1])
-
-
-def _corners(box: Rect) -> tuple[Point2, ...]:
-    (x0, y0), (x1, y1) = box
-    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from setupsheet.drawing import signs
-from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, inside, overlap, segments_cross, size
+from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, inside, meets_circle, overlap, segments_cross, size
 from setupsheet.drawing.ink import Dimension, Fill, Line, Pen, Polyline, Stroke, Text
 from setupsheet.drawing.needs import given
 from setupsheet.drawing.profile import Profile
@@ -119,19 +119,12 @@ def _search_inside(callout: Callout, room: Room, profile: Profile) -> Spot | Non
                 claim = grow(_claim(box, from_left), 0.8)
                 if any(overlap(claim, other) for other in room.boxes) or any(crosses(claim, line) for line in lines):
                     continue
-                if any(_meets_circle(claim, centre, radius) for centre, radius in room.circles):
+                if any(meets_circle(claim, centre, radius) for centre, radius in room.circles):
                     continue
                 spot = _best_leader(callout, (box, from_left), False, room, profile)
                 if spot is not None and (best is None or spot.cost < best.cost):
                     best = spot
     return best
-
-
-def _meets_circle(box: Rect, centre: Point2, radius: float) -> bool:
-    """Tell whether a circle's line runs through a box."""
-    near = (min(max(centre[0], box[0][0]), box[1][0]), min(max(centre[1], box[0][1]), box[1][1]))
-    far = max(distance(centre, (x, y)) for x in (box[0][0], box[1][0]) for y in (box[0][1], box[1][1]))
-    return distance(centre, near) < radius + 0.5 and far > radius - 0.5
 
 
 def block_size(callout: Callout, profile: Profile) -> Point2:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from setupsheet.drawing import signs
-from setupsheet.drawing.boxes import Rect, crosses, grow, overlap
+from setupsheet.drawing.boxes import Rect, crosses, grow, meets_circle, overlap
 from setupsheet.drawing.ink import Arc, Dimension, Line, Pen, Polyline, Stroke, Text
 from setupsheet.drawing.leaders import Room
 from setupsheet.drawing.needs import given
@@ -122,7 +122,7 @@ def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room, most: float) -> f
             return cost
         cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))
         cost += 15.0 * sum(crosses(wide, line) for line in room.edges)
-        cost += 25.0 * sum(_meets(wide, centre, radius) for centre, radius in room.circles)
+        cost += 25.0 * sum(meets_circle(wide, centre, radius) for centre, radius in room.circles)
     cost += 60.0 * sum(crosses(box, (ray.a, ray.b)) for ray in rays for box in room.boxes)
     cost += 60.0 * sum(crosses(box, line) for line in _chords(arc) for box in room.boxes)
     if cost >= most:
@@ -140,14 +140,6 @@ def _chords(arc: Arc) -> list[tuple[Point2, Point2]]:
     angles = [arc.from_deg + (arc.to_deg - arc.from_deg) * k / 4 for k in range(5)]
     points = [polar(arc.centre, arc.radius, angle) for angle in angles]
     return list(pairwise(points))
-
-
-def _meets(box: Rect, centre: Point2, radius: float) -> bool:
-    x = min(max(centre[0], box[0][0]), box[1][0])
-    y = min(max(centre[1], box[0][1]), box[1][1])
-    near = distance((x, y), centre)
-    far = max(distance((cx, cy), centre) for cx in (box[0][0], box[1][0]) for cy in (box[0][1], box[1][1]))
-    return near < radius + 0.5 and far > radius - 0.5
 
 
 def _passes(line: Line, centre: Point2, radius: float) -> bool:

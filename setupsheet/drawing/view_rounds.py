@@ -64,15 +64,21 @@ def _is_thread_chamfer(stroke: Stroke, tapped: list[tuple[Point2, Hole]]) -> boo
 
 def _without_close_rims(edges: tuple[Stroke, ...], k: float) -> tuple[Stroke, ...]:
     """Leave out the outer of two circles that stand closer on paper than lines may (a fine chamfer)."""
-    full = [s for s in edges if isinstance(s, Circle)]
+    radii: dict[Point2, list[float]] = {}
+    for edge in edges:
+        if isinstance(edge, Circle):
+            radii.setdefault(_key(edge.centre), []).append(edge.radius)
 
-    def is_close(circle: Stroke) -> bool:
-        return isinstance(circle, Circle) and any(
-            distance(c.centre, circle.centre) < 1e-4 and 1e-6 < (circle.radius - c.radius) * k < _LEAST_GAP_MM
-            for c in full
+    def is_close(edge: Stroke) -> bool:
+        return isinstance(edge, Circle) and any(
+            1e-6 < (edge.radius - inner) * k < _LEAST_GAP_MM for inner in radii[_key(edge.centre)]
         )
 
-    return tuple(s for s in edges if not is_close(s))
+    return tuple(edge for edge in edges if not is_close(edge))
+
+
+def _key(point: Point2) -> Point2:
+    return round(point[0], 3), round(point[1], 3)
 
 
 def _rings(seen: Seen, holes: list[Hole], full: list[Circle], k: float) -> tuple[Ring, ...]:
