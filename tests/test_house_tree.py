@@ -18,12 +18,12 @@ OWN_TEST_FOLDERS = {"published", "end_to_end", "benchmarks"}
 """Folders of tests that belong to no single stage."""
 
 WHOLE_STAGE = {
-    "drawing": {"writers_agree", "sheets"},
+    "drawing": {"random_parts", "sheets", "writers_agree"},
     "plan": {"plan_schema", "demo_parts", "turn_over"},
     "solid": {"against_other_kernel"},
-    "spec": {"bad_input", "demo_parts", "features", "schemas"},
+    "spec": {"any_change", "bad_input", "demo_parts", "features", "schemas", "setups", "shop", "start"},
     "tables": {"hole_tables", "csv_files"},
-    "cli": {"exit_codes", "words"},
+    "cli": {"exit_codes", "look_ups"},
     "papers": set[str](),
 }
 """Tests of a stage that look at several of its files at once."""

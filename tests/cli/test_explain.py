@@ -11,20 +11,28 @@ from setupsheet.cli import explain
 from tests import house
 from tests.cli.runs import run
 
-_SAYS = {"error", "caution", "note", "wrong", "missing", "mind", "say", "Finding", "_say", "_fault"}
+_SAYS = {"error", "caution", "note", "wrong", "missing", "mind", "say", "Finding", "Fault", "_say", "_fault"}
 _CODE = re.compile(r"[a-z]+(-[a-z0-9]+)*")
 
 
 def _codes() -> set[str]:
-    """Return every code that the package's source gives to a finding, written out or in a table of faults."""
+    """Return every code that the package's source gives to a finding, written out, in a table or as CODE."""
     codes: set[str] = set()
     for tree in house.modules().values():
+        told = [node for node in ast.walk(tree) if isinstance(node, ast.Call) and _says(node)]
+        codes |= {text for node in told for argument in node.args[:2] for text in _texts(argument)}
+        by_name = any(isinstance(node.args[0], ast.Name) for node in told if node.args)
         for node in ast.walk(tree):
-            if isinstance(node, ast.Call) and ast.unparse(node.func).split(".")[-1] in _SAYS:
-                codes |= {text for argument in node.args[:2] for text in _texts(argument)}
-            if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_FAULTS":
-                codes |= set(ast.literal_eval(node.value))
+            if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) in ("_FAULTS", "CODE"):
+                value = ast.literal_eval(node.value)
+                codes |= {value} if isinstance(value, str) else set(value)
+            if by_name and isinstance(node, ast.Tuple) and len(node.elts) == 2:
+                codes |= {text for text in _texts(node.elts[0]) if "-" in text}
     return codes
+
+
+def _says(call: ast.Call) -> bool:
+    return ast.unparse(call.func).split(".")[-1] in _SAYS
 
 
 def _texts(argument: ast.expr) -> list[str]:
