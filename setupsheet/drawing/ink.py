@@ -136,7 +136,8 @@ Stroke = Line | Circle | Arc | Ellipse | Polyline | Fill | Text
 class Dimension:
     """A dimension with its own finished geometry.
 
-    ``kind``: linear, aligned, angular (these three become live DXF entities), running, callout. ``points``
+    ``kind``: linear, aligned, angular (these three become live DXF entities), running, turn (an angle as
+    strokes), callout, table (a row of a table: no strokes of its own). ``points``
     are the measured points on paper, ``line_at`` a point of the dimension line, ``angle_deg`` its
     direction. ``value`` is the measured size in drawing units at full size, ``text`` what is printed.
     ``feature`` and ``what`` say which size of the part it is. ``strokes`` is exactly what is drawn.
