@@ -20,6 +20,7 @@ from setupsheet.plan.checks import table as checks
 from setupsheet.plan.checks.case import Case
 from setupsheet.plan.clamping import Done, Order, plan_setup
 from setupsheet.plan.features import feature_plans
+from setupsheet.plan.fit_bands import fit_bands
 from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
 from setupsheet.plan.jobs import Job, allot
 from setupsheet.plan.lay_out import tool_lines
@@ -34,6 +35,9 @@ from setupsheet.solid.laid import lay
 from setupsheet.solid.solids import Solids
 from setupsheet.solid.volume import Primitive, Volume
 from setupsheet.solid.volumes import finished_volumes
+
+_AT_THE_MOUTH = frozenset({"spot", "chamfer", "countersink", "deburr"})
+"""Work that leaves a hole's own size as it was."""
 
 _PROOF_ADVICE = "look at the step named; name the work in another order with do:, or hold the part another way"
 
@@ -161,7 +165,7 @@ def _plan(
 ) -> Plan:
     asked, setups, holes = work
     made = made_in(setups)
-    measured = measures(part, shop, made)
+    measured = measures(part, shop, {**made, **made_in(setups, but=_AT_THE_MOUTH)})
     unproved = tuple(s.not_proved for setup in setups for s in setup.steps if s.not_proved)
     return Plan(
         format=1,
@@ -187,6 +191,7 @@ def _plan(
         findings=(),
         revisions=tuple(as_json(row) for row in part.revisions),
         notes=part.notes,
+        fits=fit_bands(holes.values(), part.unit),
     )
 
 
@@ -200,11 +205,11 @@ def _with_checks(setup: Setup, measured: tuple[Measure, ...]) -> Setup:
     return replace(setup, steps=tuple(steps))
 
 
-def made_in(setups: tuple[Setup, ...]) -> dict[str, tuple[MadeIn, ...]]:
-    """Return the setups and steps that work on each feature, in order."""
+def made_in(setups: tuple[Setup, ...], but: frozenset[str] = frozenset()) -> dict[str, tuple[MadeIn, ...]]:
+    """Return the setups and steps that work on each feature, in order; operations in ``but`` do not count."""
     made: dict[str, list[MadeIn]] = {}
     for setup in setups:
         for step in setup.steps:
-            for id_ in step.features:
+            for id_ in step.features if step.operation not in but else ():
                 made.setdefault(id_, []).append(MadeIn(setup.number, step.number))
     return {id_: tuple(rows) for id_, rows in made.items()}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from setupsheet.length import fixed
 from setupsheet.part.face import Face
@@ -26,6 +27,9 @@ from setupsheet.plan.sizes import between
 CALIPER_BAND_MM = 0.08
 """Narrowest band that a caliper is trusted with (planning rule M89: caliper to ± 0.02, pins below 0.05)."""
 
+CLOSE_MM = 0.1
+"""A size whose limits lie no further apart than this is named where it can be spoiled. Common practice, no source."""
+
 MadeBy = dict[str, tuple[MadeIn, ...]]
 
 _AXES = {"length": Face.RIGHT, "width": Face.BACK, "height": Face.TOP}
@@ -41,7 +45,7 @@ def measures(part: Part, shop: Shop, made: MadeBy) -> tuple[Measure, ...]:
 
 
 def _with_after(row: Measure, after: MadeIn | None) -> Measure:
-    return Measure(row.feature, row.what, row.lower_mm, row.upper_mm, row.shown, row.gauge, after, row.words)
+    return replace(row, after=after)
 
 
 def _overall(part: Part, shop: Shop, name: str, face: Face) -> Measure:
@@ -116,7 +120,7 @@ def _distance(part: Part, shop: Shop, cut: EdgeCut) -> Measure:
     what = f"over a pin Ø {_size(part, pin)} in {bore.id} to {cut.id}"
     row = _row(part, shop, cut.id, (what, size.lower_mm + pin / 2, size.upper_mm + pin / 2), "outside")
     words = f"{between(size.lower_mm, size.upper_mm, part.unit)} from its centre, and half the pin"
-    return Measure(row.feature, row.what, row.lower_mm, row.upper_mm, row.shown, row.gauge, None, words)
+    return replace(row, words=words)
 
 
 def _is_at(part: Part, hole: Hole, name: str) -> bool:
@@ -128,7 +132,8 @@ def _is_at(part: Part, hole: Hole, name: str) -> bool:
 def _row(part: Part, shop: Shop, id_: str, sized: tuple[str, float, float], reach: str) -> Measure:
     what, lower, upper = sized
     gauge = pick_gauge(shop, lower, upper, reach)
-    return Measure(id_, what, lower, upper, between(lower, upper, part.unit), gauge, None)
+    close = upper - lower <= CLOSE_MM + 1e-9
+    return Measure(id_, what, lower, upper, between(lower, upper, part.unit), gauge, None, close=close)
 
 
 def pick_gauge(shop: Shop, lower_mm: float, upper_mm: float, reach: str) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
+from setupsheet.plan.record_fit import FitBand
 from setupsheet.plan.record_step import (
     ArcMove,
     Ask,
@@ -33,6 +34,7 @@ __all__ = [
     "Body",
     "EdgeMark",
     "FeaturePlan",
+    "FitBand",
     "Hold",
     "Leftover",
     "Limit",
@@ -279,7 +281,10 @@ class Setup:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """One size to measure: limits as printed, gauge, and the reading over a pin where one is used."""
+    """One size to measure: limits as printed, gauge, and the reading over a pin where one is used.
+
+    ``close`` limits are named beforehand on the page of the setup that makes the size.
+    """
 
     feature: str
     what: str
@@ -289,6 +294,7 @@ class Measure:
     gauge: str
     after: MadeIn | None
     words: str = ""
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -347,6 +353,7 @@ class Plan:
     replay: Verdict | None = None
     revisions: tuple[dict[str, str], ...] = ()
     notes: tuple[str, ...] = ()
+    fits: tuple[FitBand, ...] = ()
 
 
 def as_json(value: Any) -> Any:
