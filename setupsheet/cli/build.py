@@ -28,6 +28,10 @@ def command(specs: tuple[Path, ...], out: Path) -> int:
     Each part gets a folder named by its number and revision. A part with an error gets nothing,
     and what was there before stays as it was. The list of files goes to standard output.
     """
+    try:
+        written.refuse_unwritable(out)
+    except written.NotWritten as problem:
+        return _refused(problem)
     built = [_built(spec) for spec in specs]
     twice = folders_twice([(spec, one.folder) for spec, one in zip(specs, built, strict=True)])
     codes = []
@@ -52,9 +56,14 @@ def _written(spec: Path, built: flow.Built, findings: Findings, out: Path) -> in
     try:
         files = written.write(out, papers)
     except written.NotWritten as problem:
-        click.echo(f"{problem}", err=True)
-        return trouble.IMPOSSIBLE if problem.impossible else trouble.WRONG_USAGE
+        return _refused(problem)
     for path in files:
         click.echo(path.as_posix())
     click.echo(f"{spec}: {len(files)} files in {out / built.folder}; {said.counted(findings)}", err=True)
     return trouble.FINE
+
+
+def _refused(problem: written.NotWritten) -> int:
+    """Say why nothing was written and what to do; return the exit code."""
+    click.echo(f"{problem}; nothing was written\ntry: another folder with --out", err=True)
+    return trouble.IMPOSSIBLE if problem.impossible else trouble.WRONG_USAGE

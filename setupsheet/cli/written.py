@@ -43,6 +43,15 @@ class Papers:
     spec_sha256: str
 
 
+def refuse_unwritable(out: Path) -> None:
+    """Raise NotWritten before a long run when it is plain that nothing can be written to ``out``."""
+    there = next(folder for folder in (out, *out.absolute().parents) if folder.exists())
+    if not there.is_dir():
+        raise NotWritten(f"{out} cannot be written: {there} is no folder")
+    if not os.access(there, os.W_OK | os.X_OK):
+        raise NotWritten(f"{out} cannot be written: you have no right to write to {there}")
+
+
 def write(out: Path, papers: Papers) -> list[Path]:
     """Put the papers in ``out`` in the place of any older ones; return the files, sorted. Raises NotWritten."""
     target = out / papers.folder

@@ -125,3 +125,14 @@ def test_file_in_the_way_is_told(tmp_path: Path) -> None:
     (tmp_path / "out").write_text("a file", encoding="utf-8")
     with pytest.raises(NotWritten, match="cannot be written"):
         written.write(tmp_path / "out", NEW)
+
+
+def test_folder_without_the_right_to_write_is_told_before_the_run(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The nearest folder that is there decides, and nothing is made by asking."""
+    written.refuse_unwritable(tmp_path / "new" / "deeper")
+    assert list(tmp_path.iterdir()) == []
+    monkeypatch.setattr("os.access", lambda _path, _mode: False)
+    with pytest.raises(NotWritten, match="no right"):
+        written.refuse_unwritable(tmp_path / "new" / "deeper")
