@@ -1,6 +1,6 @@
 """Areas in the plane: where metal stands, where a cutter's centre may go, and the passes that clear it.
 
-The only file that knows the polygon library. A ``Region`` is opaque to everybody else. All coordinates
+With rim_ways.py the only file that knows the polygon library. A ``Region`` is opaque to everybody else. All coordinates
 are setup X, Y in mm. Passes run along X or Y only, because two handwheels cannot be turned as one.
 """
 
@@ -52,7 +52,7 @@ def of_shape(shape: Shape) -> Region:
         return _about_circle(shape.centre, shape.diameter_mm / 2)
     if isinstance(shape, PolygonShape):
         return Polygon(shape.corners)
-    return LineString([shape.start, shape.end]).buffer(shape.width_mm / 2, quad_segs=32)
+    return LineString([shape.start, shape.end]).buffer(shape.width_mm / 2, quad_segs=64)
 
 
 def of_loop(loop: Loop, islands: Iterable[Loop] = ()) -> Region:
@@ -110,7 +110,7 @@ def run_out(region: Region, envelope: tuple[Point2, Point2]) -> Region:
     sides = [((x0, 0.0), (-1, 0)), ((x1, 0.0), (1, 0)), ((0.0, y0), (0, -1)), ((0.0, y1), (0, 1))]
     for (x, y), (dx, dy) in sides:
         strip = box(x - 1e-3, -FAR_MM, x + 1e-3, FAR_MM) if dx else box(-FAR_MM, y - 1e-3, FAR_MM, y + 1e-3)
-        for piece in _polygons(unary_union(pieces).intersection(strip)):
+        for piece in polygons(unary_union(pieces).intersection(strip)):
             px0, py0, px1, py1 = piece.bounds
             far = [px0 + min(0, dx) * FAR_MM, py0 + min(0, dy) * FAR_MM]
             pieces.append(box(far[0], far[1], px1 + max(0, dx) * FAR_MM, py1 + max(0, dy) * FAR_MM))
@@ -119,12 +119,12 @@ def run_out(region: Region, envelope: tuple[Point2, Point2]) -> Region:
 
 def squared(region: Region) -> Region:
     """Return a region in which every piece with slanted or round edges is replaced by its bounding box."""
-    return unary_union([p if _is_square(p) else box(*p.bounds) for p in _polygons(region)])
+    return unary_union([p if _is_square(p) else box(*p.bounds) for p in polygons(region)])
 
 
 def is_square(region: Region) -> bool:
     """Tell whether every edge of a region runs along X or Y."""
-    return all(_is_square(polygon) for polygon in _polygons(region))
+    return all(_is_square(polygon) for polygon in polygons(region))
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +167,7 @@ def wall_passes(clearing: Clearing) -> tuple[Pass, ...]:
     skin = clearing.target.intersection(_grown(clearing.keep, clearing.allowance))
     after_roughing = Clearing(skin, clearing.keep, *_rest(clearing))
     passes = []
-    for polygon in _polygons(_grown(clearing.keep, clearing.radius)):
+    for polygon in polygons(_grown(clearing.keep, clearing.radius)):
         for ring in (polygon.exterior, *polygon.interiors):
             passes += [_as_pass(path, after_roughing) for path in _legs(ring, clearing, reach)]
     return tuple(passes)
@@ -179,7 +179,7 @@ def _legs(ring: Any, clearing: Clearing, reach: Region) -> list[list[Point2]]:
     corners = list(ring.simplify(_EDGE).coords)
     for a, b in pairwise(corners):
         piece = LineString([a, b]).intersection(reach)
-        for line in _lines(piece):
+        for line in lines(piece):
             start, end = _directed(line, a, b)
             if line.length < _EDGE or not _has_skin(start, end, clearing):
                 continue
@@ -193,11 +193,15 @@ def _legs(ring: Any, clearing: Clearing, reach: Region) -> list[list[Point2]]:
 
 
 def _has_skin(start: Point2, end: Point2, clearing: Clearing) -> bool:
-    """Tell whether metal that must go lies against the wall that this run makes (on the left of it)."""
+    """Tell whether metal that must go lies against the wall that this run makes (on the left of it).
+
+    A run goes on past a wall's end by the cutter's radius; metal beside that end is not its own.
+    """
     length = math.dist(start, end)
     left = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
-    wall = [(x + left[0] * clearing.radius, y + left[1] * clearing.radius) for x, y in (start, end)]
-    skin = LineString(wall).buffer(clearing.allowance / 2, cap_style="flat")
+    line = [(x + left[0] * clearing.radius, y + left[1] * clearing.radius) for x, y in (start, end)]
+    wall = LineString(line).intersection(clearing.keep.buffer(10 * _EDGE, join_style="mitre"))
+    skin = wall.buffer(clearing.allowance / 2, cap_style="flat")
     return bool(skin.intersection(clearing.target).area > _AREA)
 
 
@@ -208,7 +212,7 @@ def _along_x(clearing: Clearing) -> tuple[Pass, ...]:
     passes = []
     for y in _heights(near, clearing):
         line = LineString([(-FAR_MM, y), (FAR_MM, y)]).intersection(reach)
-        for piece in _lines(line):
+        for piece in lines(line):
             swept = piece.buffer(clearing.radius, quad_segs=16)
             if piece.length > _EDGE and swept.intersection(clearing.target).area > _AREA:
                 passes.append(_as_pass([(min(piece.xy[0]), y), (max(piece.xy[0]), y)], clearing))
@@ -219,7 +223,7 @@ def _heights(near: Region, clearing: Clearing) -> list[float]:
     """Return the Y of each pass: along every wall, and evenly between, never more than a step over apart."""
     if near.is_empty:
         return []
-    walls = {round(y, 6) for polygon in _polygons(near) for y in _level_edges(polygon)}
+    walls = {round(y, 6) for polygon in polygons(near) for y in _level_edges(polygon)}
     _, low, _, high = near.bounds
     target_low, target_high = clearing.target.bounds[1], clearing.target.bounds[3]
     open_low, open_high = low < target_low - _EDGE, high > target_high + _EDGE
@@ -252,7 +256,7 @@ def _level_edges(polygon: Polygon) -> list[float]:
 
 def _grown(region: Region, by: float) -> Region:
     grown = region.buffer(by, join_style="mitre", mitre_limit=2.0)
-    return unary_union([orient(polygon) for polygon in _polygons(grown)])
+    return unary_union([orient(polygon) for polygon in polygons(grown)])
 
 
 def _directed(line: LineString, a: Point2, b: Point2) -> tuple[Point2, Point2]:
@@ -269,14 +273,16 @@ def _rest(clearing: Clearing) -> tuple[float, float, float]:
     return clearing.radius, clearing.step_over, clearing.allowance
 
 
-def _polygons(region: Region) -> list[Polygon]:
+def polygons(region: Region) -> list[Polygon]:
+    """Return the pieces of a region, their outsides counter-clockwise."""
     if isinstance(region, Polygon):
         return [] if region.is_empty else [orient(region)]
     parts = list(region.geoms) if hasattr(region, "geoms") else []
     return [orient(part) for part in parts if isinstance(part, Polygon) and not part.is_empty]
 
 
-def _lines(geometry: Any) -> list[LineString]:
+def lines(geometry: Any) -> list[LineString]:
+    """Return the lines of a geometry."""
     if isinstance(geometry, LineString):
         return [] if geometry.is_empty else [geometry]
     return [part for part in getattr(geometry, "geoms", ()) if isinstance(part, LineString)]
@@ -292,7 +298,7 @@ def _is_square(polygon: Polygon) -> bool:
 
 
 def _about_circle(centre: Point2, radius: float) -> Polygon:
-    count = 128
+    count = 256
     outer = radius / math.cos(math.pi / count)
     return Polygon([polar(centre, outer, 360 * i / count) for i in range(count)])
 
@@ -313,7 +319,7 @@ def _along_arc(edge: ArcEdge) -> list[Point2]:
     start = math.degrees(math.atan2(edge.a[1] - edge.centre[1], edge.a[0] - edge.centre[0]))
     end = math.degrees(math.atan2(edge.b[1] - edge.centre[1], edge.b[0] - edge.centre[0]))
     sweep = (end - start) % 360 if edge.ccw else -((start - end) % 360)
-    count = max(2, math.ceil(abs(sweep) / 5))
+    count = max(2, math.ceil(abs(sweep)))
     return [polar(edge.centre, radius, start + sweep * i / count) for i in range(1, count)]
 
 
@@ -328,13 +334,18 @@ def grown(region: Region, by: float) -> Region:
     return _grown(region, by)
 
 
+def rounded_out(region: Region, by: float) -> Region:
+    """Return a region with its edges moved outward, corners rounded."""
+    return region.buffer(by, quad_segs=64)
+
+
 def unreached(target: Region, keep: Region, radius: float) -> Region:
     """Return what a cutter that keeps clear of ``keep`` cannot reach: gaps too narrow, inside corners."""
     if target.is_empty:
         return target
     free = box(*target.buffer(4 * radius).bounds).difference(_grown(keep, radius))
     left = target.difference(free.buffer(radius + _EDGE, quad_segs=32)).difference(keep)
-    return unary_union([p for p in _polygons(left) if p.area > _AREA * 10])
+    return unary_union([p for p in polygons(left) if p.area > _AREA * 10])
 
 
 def size(region: Region) -> float:
@@ -345,7 +356,7 @@ def size(region: Region) -> float:
 def loops_of(region: Region) -> list[tuple[EdgeLoop, tuple[EdgeLoop, ...]]]:
     """Return a region with straight edges as loops with their islands."""
     found = []
-    for polygon in _polygons(region):
+    for polygon in polygons(region):
         rings = [_loop(ring) for ring in (polygon.exterior, *(_ccw(i) for i in polygon.interiors))]
         found.append((rings[0], tuple(rings[1:])))
     return found
@@ -366,5 +377,5 @@ def chord(a: Point2, b: Point2, region: Region) -> tuple[Point2, Point2] | None:
     length = math.dist(a, b)
     way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     line = LineString([(p[0] + s * FAR_MM * way[0], p[1] + s * FAR_MM * way[1]) for p, s in ((a, -1), (b, 1))])
-    pieces = [piece for piece in _lines(line.intersection(region)) if piece.length > _EDGE]
+    pieces = [piece for piece in lines(line.intersection(region)) if piece.length > _EDGE]
     return _directed(pieces[0], a, b) if pieces else None
