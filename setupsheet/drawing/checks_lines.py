@@ -6,6 +6,7 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Callable
 
+from setupsheet.drawing.boxes import grow
 from setupsheet.drawing.check_record import Case, Fault, bare
 from setupsheet.drawing.ink import DASHES_MM, WIDTH_MM, Arc, Circle, Group, Line, Pen, Stroke
 from setupsheet.drawing.near import Grid
@@ -51,7 +52,7 @@ def centres_marked(case: Case) -> list[Fault]:
         for line in lines:
             grid.add(stroke_box(line), line)
         for centre, radius in widest.items():
-            through = [line for line in grid.near((centre, centre)) if _passes(line, centre, radius)]
+            through = [line for line in grid.near(grow((centre, centre), 0.1)) if _passes(line, centre, radius)]
             on_ring = any(abs(distance(r.centre, centre) - r.radius) < 1e-3 for r in rings)
             if len(through) + on_ring < 2:
                 faults.append(Fault("no-centre-lines", True, f"a circle in view {group.name} has no centre lines"))

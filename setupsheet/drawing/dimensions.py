@@ -43,7 +43,7 @@ def wants(part: Part) -> tuple[Want, ...]:
         found += RULES[feature.kind](feature, part, words)
     found += _overall(part, words)
     found += _flags(part)
-    return tuple(_once(found))
+    return tuple(_gathered(_once(found), words))
 
 
 def _once(found: list[Want]) -> list[Want]:
@@ -60,6 +60,35 @@ def _once(found: list[Want]) -> list[Want]:
             continue
         places[key] = _joined(places[key], want) if key in places else want
     return [*places.values(), *rest]
+
+
+def _gathered(found: list[Want], words: Words) -> list[Want]:
+    """Give equal features one callout with their count: four like slots are said once."""
+    out: list[Want] = []
+    groups: dict[tuple[object, ...], list[Callout]] = {}
+    for want in found:
+        if isinstance(want, Callout) and _can_join(want):
+            what = tuple(need.what for need in want.needs)
+            groups.setdefault((want.face, want.lines, what), []).append(want)
+        else:
+            out.append(want)
+    return out + [_as_one(group, words) for group in groups.values()]
+
+
+def _can_join(callout: Callout) -> bool:
+    counted = any(need.what == "count" for need in callout.needs)
+    return len(callout.targets) <= 2 and not (
+        callout.frame or callout.datum or counted or callout.needs[0].what == "note"
+    )
+
+
+def _as_one(group: list[Callout], words: Words) -> Callout:
+    first = group[0]
+    if len(group) == 1:
+        return first
+    lines = (words.times(len(group), first.lines[0]), *first.lines[1:])
+    needs = tuple(need for callout in group for need in callout.needs)
+    return replace(first, targets=tuple(t for c in group for t in c.targets), lines=lines, needs=needs)
 
 
 def _joined(a: Place, b: Place) -> Place:

@@ -17,7 +17,7 @@ from setupsheet.drawing.strokes import items_box
 from setupsheet.drawing.table import Table, flow
 from setupsheet.drawing.title_block import TitleBlock
 from setupsheet.drawing.wanted import Callout, Place, Want
-from setupsheet.drawing.words import Words
+from setupsheet.drawing.words import Words, hole_lines
 from setupsheet.length import Unit, fixed, plain
 from setupsheet.part.feature import BoltCircle, Hole
 from setupsheet.part.part import Part
@@ -51,19 +51,22 @@ def table_of(part: Part, words: Words) -> Table | None:
     """Return the hole table; places that the views already give stand in parentheses."""
     if not has_table(part):
         return None
-    many = single_spots(part) > MANY_HOLES
     rows = []
     for hole, k in labelled(part):
-        bare = many and _in_table_alone(hole)
+        bare = _said_in_table(part, hole)
         spot = hole.spots[k]
         x, y = (words.signed(value) for value in spot.at)
-        rows.append(HoleRow(spot.label, x if bare else auxiliary(x), y if bare else auxiliary(y), _short(hole, words)))
+        if bare:
+            rows.append(HoleRow(spot.label, x, y, ", ".join(hole_lines(replace(hole, spots=(spot,)), words))))
+        else:
+            rows.append(HoleRow(spot.label, auxiliary(x), auxiliary(y), _short(hole, words)))
     return hole_table(rows, decimal_sign=words.style.decimal_sign, capitals=not words.iso)
 
 
-def _in_table_alone(hole: Hole) -> bool:
-    """Tell whether the table can say all of a hole: no pitch circle, no position frame."""
-    return not isinstance(hole.pattern, BoltCircle) and hole.position is None
+def _said_in_table(part: Part, hole: Hole) -> bool:
+    """Tell whether the table says all of a hole: where single holes are many, and it needs no frame or circle."""
+    bare = not isinstance(hole.pattern, BoltCircle) and hole.position is None
+    return bare and single_spots(part) > MANY_HOLES
 
 
 def _short(hole: Hole, words: Words) -> str:
@@ -77,7 +80,7 @@ def _short(hole: Hole, words: Words) -> str:
 def notes_of(part: Part, words: Words, profile: Profile) -> Group | None:
     """Return the notes as a group at the origin, None when there are none."""
     lines = list(part.notes)
-    if has_table(part):
+    if has_table(part) and not all(_said_in_table(part, hole) for hole, _ in labelled(part)):
         lines.append("Values in parentheses are worked out from the sizes in the views.")
     if not lines:
         return None
@@ -172,7 +175,7 @@ def table_groups(part: Part, words: Words, profile: Profile) -> tuple[Group, ...
 
 def _table_sizes(part: Part, profile: Profile) -> list[Dimension]:
     """Return what the table gives, as dimensions without strokes: the table's own lines are drawn already."""
-    return [_row_dimension(hole, k, profile) for hole, k in labelled(part) if _in_table_alone(hole)]
+    return [_row_dimension(hole, k, profile) for hole, k in labelled(part) if _said_in_table(part, hole)]
 
 
 def _row_dimension(hole: Hole, k: int, profile: Profile) -> Dimension:
@@ -190,7 +193,7 @@ def without_table_places(wants: tuple[Want, ...], part: Part) -> tuple[Want, ...
     """Leave places and callouts of single holes to the table where it carries them."""
     if single_spots(part) <= MANY_HOLES:
         return wants
-    tabled = {hole.id for hole, _ in labelled(part) if _in_table_alone(hole)}
+    tabled = {hole.id for hole, _ in labelled(part) if _said_in_table(part, hole)}
 
     def stays(want: Want) -> bool:
         if isinstance(want, Callout):

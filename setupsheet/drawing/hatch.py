@@ -11,7 +11,7 @@ from setupsheet.drawing.seen import Area, Outline
 from setupsheet.plane import Point2
 
 PITCH_MM = 3.0
-_ANGLES = (45.0, 30.0, 60.0, 135.0)
+_ANGLES = (45.0, 30.0, 60.0, 135.0, 20.0, 70.0, 120.0, 150.0, 15.0, 75.0, 105.0, 165.0)
 """Usual angle first; the others where an outline itself lies at it (common practice, no source)."""
 
 

@@ -82,7 +82,7 @@ def _in_plane(seen: Seen, at: Point2, face: Face) -> bool:
         return False
     point = lift(at, face, 0.0)
     if face.axis == cut.along:
-        return False
+        return any(abs(level - point[cut.across]) < 1e-6 for _, _, level in cut.levels)
     return abs(cut.at(point[cut.along]) - point[cut.across]) < 1e-6
 
 

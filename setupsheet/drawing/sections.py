@@ -14,7 +14,7 @@ from setupsheet.drawing.corners import fixed_points
 from setupsheet.drawing.frames import lift
 from setupsheet.drawing.seen import CutPath
 from setupsheet.part.face import Face
-from setupsheet.part.feature import Feature, Hole, Mark, Pocket, RingGroove, Slot
+from setupsheet.part.feature import Feature, Hole, Mark, Pocket, RingGroove, RoundBoss, Slot
 from setupsheet.part.part import Part
 from setupsheet.plane import Point3
 
@@ -119,6 +119,8 @@ def _points(feature: Feature) -> list[tuple[Point3, float]]:
             feature.countersink.diameter.nominal_mm / 2 if feature.countersink else 0.0,
         )
         return [(lift(spot.at, feature.face, spot.mouth_mm), half) for spot in feature.spots]
+    if isinstance(feature, RoundBoss):
+        return [(lift(feature.at, feature.face, 0.0), feature.diameter.nominal_mm / 2)]
     if isinstance(feature, Mark):
         return [(lift(feature.at, feature.face, 0.0), 3.0)]
     if isinstance(feature, RingGroove):
@@ -127,7 +129,7 @@ def _points(feature: Feature) -> list[tuple[Point3, float]]:
         points = fixed_points(feature.shape)
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-        return [(lift(middle, feature.face, feature.mouth_mm), (max(xs) - min(xs)) / 2)]
+        return [(lift(middle, feature.face, feature.mouth_mm), max(max(xs) - min(xs), max(ys) - min(ys)) / 2)]
     return []
 
 

@@ -15,7 +15,7 @@ from setupsheet.drawing.completeness import dimensions_of, missing
 from setupsheet.drawing.compose import outline_of
 from setupsheet.drawing.draw import draw
 from setupsheet.drawing.frame import sheet_size
-from setupsheet.drawing.ink import Circle, Pen, Sheet
+from setupsheet.drawing.ink import Circle, Pen, Sheet, Text
 from setupsheet.drawing.svg import sheet_svg
 from setupsheet.finding import Severity
 from setupsheet.length import Unit
@@ -124,6 +124,8 @@ def test_many_holes_get_a_table_over_several_blocks() -> None:
     sheets, findings = draw(part, finished(part))
     names = [g.name for s in sheets for g in s.groups]
     assert "hole table" in names
+    cells = {i.text for s in sheets for g in s.groups if g.name == "hole table" for i in g.items if isinstance(i, Text)}
+    assert {"H59", "118", "4 through"} <= cells
     assert [f.message for f in findings if f.code == "size-not-drawn"] == []
 
 
@@ -142,3 +144,11 @@ def test_only_views_are_checked_as_views() -> None:
     """Names of furniture and views do not clash."""
     (sheet, *_) = drawn("everything", "iso", "first")
     assert {"top", "front"} <= {g.name for g in sheet.groups} - set(FURNITURE)
+
+
+def test_equal_features_share_a_callout() -> None:
+    """Three like holes of three features are said once, with their count."""
+    holes = tuple(parts.plain_hole(f"P{k}", (15.0 + 20 * k, 20.0 + 5 * k), 6.0, 15.0) for k in range(3))
+    part = parts.part(holes)
+    texts = [d.text for d in dimensions_of(draw(part, finished(part))[0]) if d.kind == "callout"]
+    assert texts == ["3× ⌀6 through"]
