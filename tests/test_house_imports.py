@@ -22,10 +22,9 @@ RANK = {
     "plan": 4,
     "drawing": 5,
     "papers": 6,
-    "bundle": 7,
-    "flow": 8,
-    "cli": 9,
-    "__main__": 10,
+    "flow": 7,
+    "cli": 8,
+    "__main__": 9,
 }
 """Stage or file of the package -> how far downstream it is; nothing imports what is not upstream of it."""
 
@@ -36,7 +35,7 @@ HOME = {
     "OCP": KERNEL_FILES,
     "manifold3d": {"plan/replay_metal.py"},
     "numpy": {"plan/replay_metal.py"},
-    "shapely": {"plan/area.py"},
+    "shapely": {"plan/area.py", "plan/rim_ways.py"},
     "ezdxf": {"drawing/dxf.py"},
     "fontTools": {"drawing/lettering.py"},
     "weasyprint": {"papers/pdf.py"},
