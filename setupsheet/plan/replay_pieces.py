@@ -18,6 +18,8 @@ from setupsheet.plane import Point3
 
 _DOUBLINGS = 9
 _HALVINGS = 4
+_TOGETHER_MM = 0.5
+"""Pieces nearer than this are one fault."""
 _SHARE = 0.3
 """Of a piece left standing: what a step must take of it with a larger cutter to be called the nearest."""
 _MARGINS_MM = (0.05, 0.5, 2.0)
@@ -59,6 +61,27 @@ class Shop:
         """Return all cutters whose boxes meet the piece's."""
         box = metal.bounds(piece)
         return [body for i, j, _, _ in self.steps() for body in self.of_step((i, j), sign, extra_mm, box)]
+
+
+def clumps(body: Metal) -> list[Metal]:
+    """Return the pieces of a body above noise, largest first; pieces close together count as one.
+
+    A hole that is off shows as a row of slivers, one a facet: that is one fault.
+    """
+    rows: list[tuple[Box, list[Metal]]] = []
+    for piece in metal.pieces(body):
+        box, group = metal.bounds(piece), [piece]
+        near = [row for row in rows if overlap(row[0], box, _TOGETHER_MM)]
+        for row in near:
+            box, group = _round_both(box, row[0]), row[1] + group
+        rows = [row for row in rows if row not in near] + [(box, group)]
+    joined = [metal.join(group) for _, group in rows]
+    return sorted(joined, key=lambda found: (-round(found.volume(), 6), metal.bounds(found)))
+
+
+def _round_both(a: Box, b: Box) -> Box:
+    low, high = ([pick(a[k][n], b[k][n]) for n in range(3)] for k, pick in ((0, min), (1, max)))
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
 
 
 def _carried(box: Box, matrix: Rows) -> Box:

@@ -10,7 +10,7 @@ from setupsheet.plan import replay_metal as metal
 from setupsheet.plan.replay_cut import Json, tolerance_mm
 from setupsheet.plan.replay_leftover import bound_mm
 from setupsheet.plan.replay_metal import Metal
-from setupsheet.plan.replay_pieces import Shop, depth_mm, last_touch
+from setupsheet.plan.replay_pieces import Shop, clumps, depth_mm, last_touch
 from setupsheet.plan.replay_sites import name_of
 from setupsheet.plane import Point3
 
@@ -37,12 +37,12 @@ class Sorted:
 def sort_pieces(shop: Shop, gouge: Metal, left: Metal) -> Sorted:
     """Return every piece above noise with its place, size, depth, step, and what explains it."""
     found = Sorted()
-    for index, body in enumerate(metal.pieces(gouge)):
+    for index, body in enumerate(clumps(gouge)):
         found.gouge.append(_piece(shop, body, -1, index < _MEASURED))
     if not metal.is_there(left):
         return found
     found.explained, rest = _explain(shop, left)
-    for index, body in enumerate(metal.pieces(rest)):
+    for index, body in enumerate(clumps(rest)):
         open_work = _open_work(shop.plan, body)
         piece = _piece(shop, body, 1, index < _MEASURED and not open_work)
         if open_work:
@@ -71,7 +71,7 @@ def _explain(shop: Shop, left: Metal) -> tuple[list[Piece], Metal]:
 
 def _known(body: Metal, setup: Json, step: Json, leftover: Json) -> Piece:
     low, high = metal.bounds(body)
-    places = len(metal.pieces(body))
+    places = len(clumps(body))
     words = (
         f"{name_of(setup, step)} leaves {leftover['kind'].replace('_', ' ')} of at most {leftover['bound_mm']:.3f} at "
         f"{', '.join(leftover['features']) or 'its edge'}: {_count(places, 'place')}, {body.volume():.3g} mm3 in all"
@@ -104,7 +104,7 @@ def _piece(shop: Shop, body: Metal, sign: int, measure: bool) -> Piece:
         "volume_mm3": round(body.volume(), 6),
         "depth_mm": None if depth is None else round(depth, 4),
     }
-    return {**piece, "words": _words(piece, setup, step)}
+    return {**piece, "words": _words(piece, setup, step) if measure else _size(piece)}
 
 
 def _words(piece: Piece, setup: Json | None, step: Json | None) -> str:
