@@ -37,8 +37,20 @@ class SetupLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """What a step is known for beforehand: where, the number first, and the words."""
+
+    setup: Said
+    step: Said
+    number: Said
+    words: Said
+
+
+@dataclass(frozen=True, slots=True)
 class FrontPage:
-    """Everything on the front page."""
+    """Everything on the front page. ``unit`` holds for every length without one."""
+
+    unit: Said
 
     part: Said
     number: Said
@@ -55,9 +67,12 @@ class FrontPage:
     owned: tuple[Tool, ...]
     to_get: tuple[Tool, ...]
     watch: tuple[Said, ...]
+    close: tuple[Known, ...]
+    left: tuple[Known, ...]
     cautions: tuple[Said, ...]
     revisions: tuple[tuple[Said, Said, Said], ...]
     notes: tuple[Said, ...]
+    title: str
     verdict: tuple[Said, ...]
     proved: bool
     not_proved: tuple[Said, ...]
@@ -65,7 +80,9 @@ class FrontPage:
 
 def front_page(plan: Plan, views: Views) -> FrontPage:
     """Return the front page of a plan."""
+    proved = plan.replay is not None and plan.replay.proved
     return FrontPage(
+        unit=Said(plan.unit, "/unit"),
         part=Said(plan.part, "/part"),
         number=Said(plan.number, "/number"),
         revision=Said(plan.revision, "/revision"),
@@ -80,13 +97,56 @@ def front_page(plan: Plan, views: Views) -> FrontPage:
         reasons=each(plan.order_reasons, "/order_reasons"),
         owned=_tools(plan, owned=True),
         to_get=_tools(plan, owned=False),
-        watch=each(plan.watch, "/watch"),
+        watch=tuple(said for said in each(plan.watch, "/watch") if said.text not in plan.not_proved),
+        close=_close(plan),
+        left=_left(plan),
         cautions=each(plan.cautions, "/cautions"),
         revisions=_revisions(plan),
         notes=each(plan.notes, "/notes"),
-        verdict=each(plan.replay.words, "/replay/words") if plan.replay else (),
-        proved=plan.replay is not None and plan.replay.proved,
+        title=("Proved, but for hand work" if plan.not_proved else "Proved") if proved else "Not proved",
+        verdict=_verdict(plan),
+        proved=proved,
         not_proved=each(plan.not_proved, "/not_proved"),
+    )
+
+
+def _verdict(plan: Plan) -> tuple[Said, ...]:
+    """Return the verdict's sentences but those that steps and hand work say better."""
+    if plan.replay is None:
+        return ()
+    told = [str(piece["words"]) for piece in (*plan.replay.explained, *plan.replay.not_proved)]
+    lines = each(plan.replay.words, "/replay/words")
+    return tuple(line for line in lines if not any(words in line.text or words[1:] in line.text for words in told))
+
+
+def _close(plan: Plan) -> tuple[Known, ...]:
+    """Return the sizes with close limits, in the order in which they are made."""
+    rows = [(row.after, i, row) for i, row in enumerate(plan.measure) if row.close and row.after]
+    rows.sort(key=lambda row: (row[0].setup, row[0].step, row[1]))
+    return tuple(
+        Known(
+            Said(str(after.setup), f"/measure/{i}/after/setup"),
+            Said(str(after.step), f"/measure/{i}/after/step"),
+            Said(row.shown, f"/measure/{i}/shown"),
+            Said(row.what, f"/measure/{i}/what"),
+        )
+        for after, i, row in rows
+    )
+
+
+def _left(plan: Plan) -> tuple[Known, ...]:
+    """Return what steps knowingly leave standing."""
+    return tuple(
+        Known(
+            Said(str(setup.number), f"/setups/{s}/number"),
+            Said(str(step.number), f"/setups/{s}/steps/{n}/number"),
+            NOTHING,
+            Said(left.words, f"/setups/{s}/steps/{n}/leftover/{i}/words"),
+        )
+        for s, setup in enumerate(plan.setups)
+        for n, step in enumerate(setup.steps)
+        for i, left in enumerate(step.leftover)
+        if left.words
     )
 
 

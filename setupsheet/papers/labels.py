@@ -44,8 +44,8 @@ class Places:
         """Keep a box for good."""
         self.taken.append(box)
 
-    def place(self, label: Label) -> list[Stroke]:
-        """Return the strokes of a label at the nearest free place (the last resort is on its point)."""
+    def place(self, label: Label, *, or_on_it: bool = True) -> list[Stroke]:
+        """Return the strokes of a label at the nearest free place; the last resort is on its point, or none at all."""
         wide = lettering.width(lettering.drawable(label.text), label.height, label.bold)
         for reach in _REACHES:
             for angle in _DIRECTIONS:
@@ -53,6 +53,8 @@ class Places:
                 if self.free(box):
                     self.take(box)
                     return _strokes(label, box, reach)
+        if not or_on_it:
+            return []
         box = _box_beside(label, wide, 0.0, -wide / 2 - label.radius)
         self.take(box)
         return _strokes(label, box, 0.0)

@@ -15,6 +15,8 @@ from setupsheet.plan.record import AxisZero, Plan, Setup
 
 PLAN_ROOM = (122.0, 122.0)
 PICTURE_ROOM = (36.0, 20.0)
+_LOW_MM = 75.0
+"""A plan view lower than this leaves room under it for what to mind."""
 _UP = {
     "bottom": "underside up",
     "top": "top up",
@@ -54,6 +56,15 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
+class Close:
+    """A size with close limits that this setup makes: what can be spoiled."""
+
+    limits: Said
+    what: Said
+    step: Said
+
+
+@dataclass(frozen=True, slots=True)
 class SetupPage:
     """Everything on the pages of one setup, in the order in which it is printed."""
 
@@ -70,12 +81,14 @@ class SetupPage:
     after: Group | None
     sums: tuple[Said, ...]
     plan: Group
+    low: bool
     scale: str
     facts: tuple[Fact, ...]
     hold: tuple[Said, ...]
     mark: Said
     zero: tuple[ZeroRow, ...]
     first: tuple[Said, ...]
+    close: tuple[Close, ...]
     mind: tuple[Said, ...]
     touch: tuple[TouchPlace, ...]
     direction: Said
@@ -104,12 +117,14 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         after=picture("the part after this setup", views.after_oblique, PICTURE_ROOM),
         sums=each(setup.sums, f"{path}/sums"),
         plan=view,
+        low=view.box[1][1] - view.box[0][1] < _LOW_MM,
         scale=scale_words(view.scale),
         facts=_facts(setup, path),
         hold=each(setup.hold.words, f"{path}/hold/words"),
         mark=Said(setup.mark, f"{path}/mark"),
         zero=tuple(_zero(row, f"{path}/zero/{i}") for i, row in enumerate(setup.zero)),
         first=_first(setup, path),
+        close=_close(plan, setup.number),
         mind=each(setup.cautions, f"{path}/cautions"),
         touch=touch_places(setup, path),
         direction=_direction(setup, path),
@@ -132,7 +147,12 @@ def face_back(setup: Setup) -> str:
 
 
 def _facts(setup: Setup, path: str) -> tuple[Fact, ...]:
-    words = (("grip", "in the jaws"), ("proud_before", "proud before facing"), ("proud_after", "proud after facing"))
+    words = (
+        ("grip", "in the jaws"),
+        ("proud_before", "proud before facing"),
+        ("proud_after", "proud after facing"),
+        ("jaw_top", "jaw tops"),
+    )
     facts = [Fact(shown(setup.hold.shown, key, f"{path}/hold/shown"), word) for key, word in words]
     return tuple(fact for fact in facts if fact.value)
 
@@ -153,6 +173,20 @@ def _direction(setup: Setup, path: str) -> Said:
     common = common_direction(setup)
     at = next((i for i, step in enumerate(setup.steps) if step.moves and step.direction == common), 0)
     return Said(common, f"{path}/steps/{at}/direction") if common else NOTHING
+
+
+def _close(plan: Plan, number: int) -> tuple[Close, ...]:
+    """Return the close sizes that a setup makes, in the order of its steps."""
+    rows = [(row.after.step, i, row) for i, row in enumerate(plan.measure) if row.close and row.after]
+    here = sorted(((step, i) for step, i, row in rows if row.after and row.after.setup == number))
+    return tuple(
+        Close(
+            Said(plan.measure[i].shown, f"/measure/{i}/shown"),
+            Said(plan.measure[i].what, f"/measure/{i}/what"),
+            Said(str(step), f"/measure/{i}/after/step"),
+        )
+        for step, i in here
+    )
 
 
 def _first(setup: Setup, path: str) -> tuple[Said, ...]:

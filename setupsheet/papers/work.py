@@ -6,7 +6,7 @@ once by a letter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.plan.record import Position, Setup, Step, TouchOff
@@ -14,6 +14,10 @@ from setupsheet.plan.record import Position, Setup, Step, TouchOff
 _FULL_SIZE = ("drill", "core drill", "reamer", "tap")
 MANY_DEPTHS = 6
 """A step with more different depths than this has them in a column of the positions table."""
+TALL = 3
+"""So many stops or depths leave room beside them for the words."""
+MANY_PASSES = 5
+"""A step with more passes than this before its last has them in a line of their own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +62,7 @@ class Row:
     place: tuple[Said, ...]
     stops: tuple[Stop, ...]
     readings: tuple[Said, ...]
+    passes: tuple[Said, ...]
     depths: tuple[Depth, ...]
     full: Said
     table: str
@@ -69,6 +74,11 @@ class Row:
     feed: Said
 
     @property
+    def under(self) -> bool:
+        """Tell whether words stand under the line: beside tall stops or depths there is room for them."""
+        return len(self.stops) + len(self.depths) < TALL
+
+    @property
     def alone(self) -> bool:
         """Tell whether the step has neither a place nor a reading, so that its words may take the whole line."""
         return not any(
@@ -78,7 +88,11 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class CutterBlock:
-    """Steps that one cutter does in a row at one speed. ``change`` is False where it is in the spindle already."""
+    """Steps that one cutter does in a row at one speed.
+
+    ``change`` is False where the cutter is in the spindle already; ``again`` tells that an earlier cutter of
+    this setup was touched off at the same place.
+    """
 
     tool: Said
     rpm: Said
@@ -86,6 +100,7 @@ class CutterBlock:
     buy: bool
     change: bool
     touch: TouchPlace | None
+    again: bool
     rows: tuple[Row, ...]
 
 
@@ -125,7 +140,7 @@ def work(setup: Setup, path: str, tables: dict[int, str]) -> tuple[CutterBlock, 
         before = setup.steps[index - 1] if index else None
         if before is None or _block_ends(before, step):
             rows = []
-            blocks.append(_block(step, before, f"{path}/steps/{index}", touch_of))
+            blocks.append(_block(setup, index, path, touch_of))
         rows.append(_row(setup, index, path, tables.get(index, "")))
         blocks[-1] = _with_rows(blocks[-1], tuple(rows))
     return tuple(blocks)
@@ -139,23 +154,31 @@ def _cutter(step: Step) -> str:
     return step.tool.label if step.tool else ""
 
 
-def _block(step: Step, before: Step | None, path: str, touch_of: dict[tuple[object, ...], TouchPlace]) -> CutterBlock:
-    tool = Said(step.tool.label, f"{path}/tool/label") if step.tool else NOTHING
-    rpm = Said(str(step.rpm), f"{path}/rpm") if step.rpm else NOTHING
-    touch = touch_of[_key(step.touch_off)] if step.touch_off else None
-    change = bool(tool) and (before is None or _cutter(before) != _cutter(step))
-    buy = step.tool is not None and not step.tool.owned
-    return CutterBlock(tool, rpm, Said(step.rpm_words, f"{path}/rpm_words"), buy, change, touch, ())
+def _block(setup: Setup, index: int, setup_path: str, touch_of: dict[tuple[object, ...], TouchPlace]) -> CutterBlock:
+    step, path = setup.steps[index], f"{setup_path}/steps/{index}"
+    met = {_key(one.touch_off) for one in setup.steps[:index] if one.touch_off}
+    return CutterBlock(
+        tool=Said(step.tool.label, f"{path}/tool/label") if step.tool else NOTHING,
+        rpm=Said(str(step.rpm), f"{path}/rpm") if step.rpm else NOTHING,
+        rpm_words=Said(step.rpm_words, f"{path}/rpm_words"),
+        buy=step.tool is not None and not step.tool.owned,
+        change=step.tool is not None and (not index or _cutter(setup.steps[index - 1]) != _cutter(step)),
+        touch=touch_of[_key(step.touch_off)] if step.touch_off else None,
+        again=step.touch_off is not None and _key(step.touch_off) in met,
+        rows=(),
+    )
 
 
 def _with_rows(block: CutterBlock, rows: tuple[Row, ...]) -> CutterBlock:
-    return CutterBlock(block.tool, block.rpm, block.rpm_words, block.buy, block.change, block.touch, rows)
+    return replace(block, rows=rows)
 
 
 def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
     step, path = setup.steps[index], f"{setup_path}/steps/{index}"
     left = tuple(Said(one.words, f"{path}/leftover/{i}/words") for i, one in enumerate(step.leftover) if one.words)
     unproved = (Said(step.not_proved, f"{path}/not_proved"),) if step.not_proved else ()
+    readings = _readings(step, path)
+    many = len(readings) > MANY_PASSES + 1
     return Row(
         anchor=f"s{setup.number}-{step.number}",
         number=Said(str(step.number), f"{path}/number"),
@@ -164,7 +187,8 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         where=_where(step, path),
         place=_place(step.positions, path),
         stops=_stops(step, path),
-        readings=_readings(step, path),
+        readings=readings[-1:] if many else readings,
+        passes=readings[:-1] if many else (),
         depths=_depths(step.positions, path),
         full=_full(step.positions, step.tool.kind if step.tool else "", path),
         table=table,

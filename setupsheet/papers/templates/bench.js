@@ -136,7 +136,7 @@
     }
     nodes.push(facts);
     const words = make("div", "", "words");
-    for (const part of Array.from(step.querySelector(".do").childNodes).slice(1)) words.append(part.cloneNode(true));
+    for (const part of step.querySelectorAll(".feed, .words, .ask, .passes")) words.append(part.cloneNode(true));
     nodes.push(words);
     for (const more of [places(step), stopTable(step)]) if (more) nodes.push(more);
     inside.append(...nodes);
