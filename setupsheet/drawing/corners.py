@@ -35,3 +35,15 @@ def round_size(shape: Shape) -> tuple[str, float] | None:
     if isinstance(shape, SlotShape):
         return "width", shape.width_mm
     return ("corner radius", shape.corner_radius_mm) if shape.corner_radius_mm else None
+
+
+def extent(shape: Shape) -> tuple[Point2, Point2]:
+    """Return the lower left and the upper right corner of the box round a shape."""
+    points = fixed_points(shape)
+    more = 0.0
+    if isinstance(shape, CircleShape):
+        more = shape.diameter_mm / 2
+    elif isinstance(shape, SlotShape):
+        more = shape.width_mm / 2
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return (min(xs) - more, min(ys) - more), (max(xs) + more, max(ys) + more)

@@ -92,11 +92,13 @@ def _as_one(group: list[Callout], words: Words) -> Callout:
 
 
 def _joined(a: Place, b: Place) -> Place:
-    """Return one place for two things at one coordinate: the longer text carries the tolerance."""
+    """Return one place for two things at one coordinate: the longer text carries the tolerance.
+
+    The one in the main view is kept, an edge before a centre, a round thing before a bare pitch circle.
+    """
+    kept = min(a, b, key=lambda place: (Face.TOP not in place.faces, place.ring, not place.edge))
     text = a.text if len(a.text) >= len(b.text) else b.text
-    faces = a.faces if Face.TOP in a.faces or Face.TOP not in b.faces else b.faces
-    kept = b if (b.edge and not a.edge) or (a.ring and not b.ring) else a
-    return Place(faces, a.axis, a.value, text, a.needs + b.needs, kept.centre, kept.radius, kept.edge, kept.ring)
+    return replace(kept, text=text, needs=a.needs + b.needs)
 
 
 def _overall(part: Part, words: Words) -> list[Want]:

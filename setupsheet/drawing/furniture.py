@@ -14,7 +14,7 @@ from setupsheet.drawing.number_format import auxiliary
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.signs import DIAMETER, line
 from setupsheet.drawing.strokes import items_box
-from setupsheet.drawing.table import Table, flow
+from setupsheet.drawing.table import Table, flow, size
 from setupsheet.drawing.title_block import TitleBlock
 from setupsheet.drawing.wanted import Callout, Place, Want
 from setupsheet.drawing.words import Words, hole_lines
@@ -166,7 +166,8 @@ def table_groups(part: Part, words: Words, profile: Profile) -> tuple[Group, ...
     table = table_of(part, words)
     if table is None:
         return ()
-    groups = [group for sheet in flow(table, [((0.0, 0.0), _BLOCK_WIDTH_MM, _BLOCK_HEIGHT_MM)]) for group in sheet]
+    room = ((0.0, 0.0), max(_BLOCK_WIDTH_MM, size(table)[0]), _BLOCK_HEIGHT_MM)
+    groups = [group for sheet in flow(table, [room]) for group in sheet]
     if single_spots(part) <= MANY_HOLES:
         return tuple(groups)
     first, *rest = groups

@@ -10,13 +10,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from setupsheet.drawing.corners import fixed_points
+from setupsheet.drawing.corners import extent
 from setupsheet.drawing.frames import lift
 from setupsheet.drawing.seen import CutPath
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Feature, Hole, Mark, Pocket, RingGroove, RoundBoss, Slot
 from setupsheet.part.part import Part
-from setupsheet.plane import Point3
+from setupsheet.plane import Point2, Point3
 
 _STEP_COST = 0.6
 _SMALL_STEP_MM = 6.0
@@ -75,9 +75,7 @@ def _best_way(part: Part, along: int, hidden: set[str]) -> tuple[float, tuple[Si
             last = way[-1]
             same = abs(last.at - sight.at) < 1e-6
             known = any(s.feature == sight.feature for s in way)
-            if (known and not same) or (not same and abs(last.at - sight.at) < _LEAST_STEP_MM):
-                continue
-            if last.high + (0.0 if same else 2 * _CLEAR_MM) > sight.low:
+            if last.high > sight.low or (not same and (known or _step(part, along, last, sight) is None)):
                 continue
             total = gain + (_AGAIN if known else sight.worth) - (0.0 if same else _step_cost(last, sight))
             if total > start[0] + 1e-9:
@@ -102,35 +100,45 @@ def _sights(part: Part, along: int, hidden: set[str]) -> list[Sight]:
             axis = feature.face.axis
             if axis == across:
                 continue
-            low, high = point[along] - half, point[along] + half
+            low, high = point[along] - half[along], point[along] + half[along]
             if axis == along:
                 low, high = _stretch(feature, part, along)
             found.append(Sight(feature.id, low, high, point[across], value))
     return found
 
 
-def _points(feature: Feature) -> list[tuple[Point3, float]]:
-    """Return the places at which a feature could be cut, and half its width there."""
+def _points(feature: Feature) -> list[tuple[Point3, Point3]]:
+    """Return the places at which a feature could be cut, and half its width along each axis of the part."""
+    face = feature.face
     if isinstance(feature, Hole):
-        half = max(
-            feature.diameter.nominal_mm / 2,
-            feature.thread.major_mm / 2 if feature.thread else 0.0,
-            feature.counterbore.diameter.nominal_mm / 2 if feature.counterbore else 0.0,
-            feature.countersink.diameter.nominal_mm / 2 if feature.countersink else 0.0,
-        )
-        return [(lift(spot.at, feature.face, spot.mouth_mm), half) for spot in feature.spots]
-    if isinstance(feature, RoundBoss):
-        return [(lift(feature.at, feature.face, 0.0), feature.diameter.nominal_mm / 2)]
-    if isinstance(feature, Mark):
-        return [(lift(feature.at, feature.face, 0.0), 3.0)]
-    if isinstance(feature, RingGroove):
-        return [(lift(feature.centre, feature.face, feature.mouth_mm), feature.outer.nominal_mm / 2)]
+        half = _half_width(feature)
+        return [(lift(spot.at, face, spot.mouth_mm), (half, half, half)) for spot in feature.spots]
+    if isinstance(feature, RingGroove | RoundBoss | Mark):
+        at, half = _round_place(feature)
+        return [(lift(at, face, 0.0), (half, half, half))]
     if isinstance(feature, Pocket | Slot):
-        points = fixed_points(feature.shape)
-        xs, ys = [p[0] for p in points], [p[1] for p in points]
-        middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-        return [(lift(middle, feature.face, feature.mouth_mm), max(max(xs) - min(xs), max(ys) - min(ys)) / 2)]
+        (x0, y0), (x1, y1) = extent(feature.shape)
+        middle = lift(((x0 + x1) / 2, (y0 + y1) / 2), face, feature.mouth_mm)
+        return [(middle, lift(((x1 - x0) / 2, (y1 - y0) / 2), face, 0.0))]
     return []
+
+
+def _half_width(hole: Hole) -> float:
+    return max(
+        hole.diameter.nominal_mm / 2,
+        hole.thread.major_mm / 2 if hole.thread else 0.0,
+        hole.counterbore.diameter.nominal_mm / 2 if hole.counterbore else 0.0,
+        hole.countersink.diameter.nominal_mm / 2 if hole.countersink else 0.0,
+    )
+
+
+def _round_place(feature: RingGroove | RoundBoss | Mark) -> tuple[Point2, float]:
+    """Return the centre and the half width of what is round; a mark keeps a little room."""
+    if isinstance(feature, RingGroove):
+        return feature.centre, feature.outer.nominal_mm / 2
+    if isinstance(feature, RoundBoss):
+        return feature.at, feature.diameter.nominal_mm / 2
+    return feature.at, 3.0
 
 
 def _stretch(feature: Feature, part: Part, along: int) -> tuple[float, float]:
@@ -146,14 +154,21 @@ def _path(part: Part, way: tuple[Sight, ...], along: int, avoid: Sequence[float]
     """Return the plane through the things, stepping between them."""
     levels: list[tuple[float, float, float]] = []
     start = part.box.low[along]
-    edges = [(edge - _CLEAR_MM, edge + _CLEAR_MM) for edge in avoid]
     for here, after in pairwise(way):
-        if abs(here.at - after.at) > 1e-6:
-            step = step_place(here.high, after.low, [*edges, *_in_the_way(part, along, here.at, after.at)])
+        step = _step(part, along, here, after, avoid) or _step(part, along, here, after)
+        if step is not None and abs(here.at - after.at) > 1e-6:
             levels.append((start, step, here.at))
             start = step
     levels.append((start, part.box.high[along], way[-1].at))
     return CutPath(along, 1 - along, tuple(levels))
+
+
+def _step(part: Part, along: int, a: Sight, b: Sight, avoid: Sequence[float] = ()) -> float | None:
+    """Return where the plane may step from one thing to the next, None if nowhere."""
+    if abs(a.at - b.at) < _LEAST_STEP_MM or a.high + 2 * _CLEAR_MM > b.low:
+        return None
+    edges = [(edge - _CLEAR_MM, edge + _CLEAR_MM) for edge in avoid]
+    return step_place(a.high, b.low, [*edges, *_in_the_way(part, along, a.at, b.at)])
 
 
 def _in_the_way(part: Part, along: int, a: float, b: float) -> list[tuple[float, float]]:
@@ -161,21 +176,20 @@ def _in_the_way(part: Part, along: int, a: float, b: float) -> list[tuple[float,
     low, high = min(a, b), max(a, b)
     found = []
     for feature in part.features:
-        if feature.face.axis != 2:
-            continue
-        for point, half in _points(feature):
-            wide = half + 2 * _CLEAR_MM
-            if low - wide < point[1 - along] < high + wide:
-                found.append((point[along] - wide, point[along] + wide))
+        if feature.face.axis == 2:
+            for point, half in _points(feature):
+                if low - half[1 - along] < point[1 - along] < high + half[1 - along]:
+                    wide = half[along] + _CLEAR_MM
+                    found.append((point[along] - wide, point[along] + wide))
     return found
 
 
-def step_place(low: float, high: float, avoid: Sequence[tuple[float, float]]) -> float:
-    """Return where to step between two things: near the middle, in none of the stretches to avoid."""
+def step_place(low: float, high: float, avoid: Sequence[tuple[float, float]]) -> float | None:
+    """Return where to step between two things: near the middle, in none of the stretches to avoid, or None."""
     middle, half = (low + high) / 2, (high - low) / 2
     tries = [middle + sign * half * step / 10 for step in range(10) for sign in (1, -1)]
     clear = [place for place in tries if not any(a < place < b for a, b in avoid)]
-    return round((clear or tries)[0], 3)
+    return round(clear[0], 3) if clear else None
 
 
 FACE_ALONG = {0: Face.FRONT, 1: Face.RIGHT}

@@ -31,8 +31,14 @@ def test_what_lies_above_another_gets_its_own_plane() -> None:
 def test_a_plane_does_not_step_at_an_edge() -> None:
     """The step keeps off edges of the part."""
     place = step_place(10.0, 30.0, [(19.0, 21.0)])
+    assert place is not None
     assert 10.0 < place < 30.0
     assert abs(place - 20.0) >= 1.0
+
+
+def test_no_room_no_step() -> None:
+    """Where something stands in the whole way, the plane does not step."""
+    assert step_place(10.0, 30.0, [(9.0, 31.0)]) is None
 
 
 def test_a_feature_counts_once() -> None:
