@@ -11,7 +11,7 @@ from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Size
 from setupsheet.part.part import Part, SetupAsked, Stock
 from setupsheet.plane import Point2
-from setupsheet.spec import build_area, build_edge, build_stock
+from setupsheet.spec import build_area, build_edge, build_groove, build_stock
 from setupsheet.spec.build_hole import HoleTools, build_hole
 from setupsheet.spec.build_pattern import PatternBook
 from setupsheet.spec.build_point import Points
@@ -55,7 +55,7 @@ KINDS: dict[str, Builder] = {
     "edge cut": lambda t, node, place, face: build_edge.build_edge_cut(t.desk, t.points, node, place, face, t.box),
     "corner radius": lambda t, node, place, face: build_edge.build_corner(t.desk, t.points, node, place, face, t.box),
     "rounded end": lambda t, node, place, face: build_edge.build_rounded_end(t.desk, t.points, node, place, face),
-    "ring groove": lambda t, node, place, face: build_area.build_groove(t.desk, t.points, node, place, face),
+    "ring groove": lambda t, node, place, face: build_groove.build_groove(t.desk, t.points, node, place, face),
     "edge chamfer": lambda t, node, place, face: build_edge.build_edge_chamfer(t.desk, node, place, face),
     "mark": lambda t, node, place, face: build_edge.build_mark(t.desk, t.points, node, place, face),
 }

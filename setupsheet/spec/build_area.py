@@ -1,4 +1,4 @@
-"""Areas that are milled down: level, pocket, slot, ring groove; and the round boss that stands."""
+"""Areas that are milled down: level, pocket, slot; and the round boss that stands."""
 
 from __future__ import annotations
 
@@ -72,7 +72,7 @@ def build_pocket(desk: Desk, points: Points, node: Mapping, place: Place, face: 
     shape = read_area(desk, points, node.get("area"), face)
     if radius:
         shape = _rounded(desk, shape, desk.mm(radius), radius.place)
-    floor, depth = _floor(desk, node, window=True)
+    floor, depth = read_floor(desk, node, window=True)
     return Pocket(
         desk.feature,
         place,
@@ -101,7 +101,7 @@ def _rounded(desk: Desk, shape: Shape, radius: float, place: Place) -> Shape:
     return shape
 
 
-def _floor(desk: Desk, node: Mapping, *, window: bool) -> tuple[Size | None, Size | None]:
+def read_floor(desk: Desk, node: Mapping, *, window: bool) -> tuple[Size | None, Size | None]:
     """Return the floor as a height, and the depth, whichever was written."""
     keys = [key for key in ("to", "depth", "through") if key in node.entries]
     if len(keys) != 1 or (keys == ["through"] and not (window and desk.flag(node.get("through")))):
@@ -124,40 +124,12 @@ def build_slot(desk: Desk, points: Points, node: Mapping, place: Place, face: Fa
     """Return a slot by the centres of its round ends and its width."""
     centres = corner_list(desk, points, node.get("centres"), face)
     width = read_size(desk, node.get("width"))
-    floor, depth = _floor(desk, node, window=True)
+    floor, depth = read_floor(desk, node, window=True)
     start, end = centres if len(centres) == 2 else ((0.0, 0.0), (1.0, 0.0))
     desk.broken |= len(centres) != 2
     shape = SlotShape(start, end, width.nominal_mm)
     finish, note = desk.text(node.get("finish")), desk.text(node.get("note"))
     return Slot(desk.feature, place, face, shape, width, 0.0, floor, 0.0, finish, note, depth=depth)
-
-
-def build_groove(desk: Desk, points: Points, node: Mapping, place: Place, face: Face) -> RingGroove:
-    """Return a ring groove by its inner and outer diameter."""
-    inner, outer = read_size(desk, node.get("inner")), read_size(desk, node.get("outer"))
-    if inner.nominal_mm >= outer.nominal_mm and not desk.broken:
-        desk.wrong(
-            "groove-inside-out",
-            f"inner {inner.written} is not smaller than outer {outer.written}",
-            node.key_place("inner"),
-            found=inner.written,
-            allowed=f"less than {outer.written}",
-        )
-    floor, depth = _floor(desk, node, window=False)
-    return RingGroove(
-        desk.feature,
-        place,
-        face,
-        points.at(node.get("at"), face),
-        inner,
-        outer,
-        0.0,
-        floor or inner,
-        desk.text(node.get("seal")),
-        desk.text(node.get("finish")),
-        desk.text(node.get("note")),
-        depth=depth,
-    )
 
 
 def area_of(feature: object) -> Shape | None:

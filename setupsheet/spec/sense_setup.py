@@ -160,7 +160,8 @@ def _work_fault(word: str, ids: tuple[str, ...], faces: tuple[str, ...]) -> str 
         if whole == "face":
             return None if rest in faces else word
         names = rest.removeprefix("except ").replace(" and ", ",").split(",")
-        unknown = [name.strip() for name in names if name.strip() not in ids]
+        known = (*ids, *Face) if whole == "outline" else ids
+        unknown = [name.strip() for name in names if name.strip() not in known]
         return (unknown[0] if unknown else None) if rest.startswith("except ") else word
     return word
 
