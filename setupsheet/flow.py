@@ -13,11 +13,14 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from setupsheet.finding import Findings, error, has_errors, in_order
 from setupsheet.part.part import Part
-from setupsheet.plan.record import Plan
 from setupsheet.spec.reader import read_part
+
+if TYPE_CHECKING:
+    from setupsheet.plan.record import Plan
 
 Progress = Callable[[str, int, int], None]
 """Told at each stage: its name, how many are done, of how many."""

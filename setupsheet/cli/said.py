@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import sys
 import textwrap
 from collections.abc import Iterable
@@ -42,8 +41,16 @@ def shown(findings: Findings, form: str, *, err: bool = False) -> None:
         click.echo(as_short(findings), err=err)
     elif findings:
         painted = wants_colour(err=err)
-        text = as_text(findings, min(80, shutil.get_terminal_size((80, 24)).columns), colour=painted)
+        text = as_text(findings, _width(), colour=painted)
         click.echo(text, err=err, color=painted)
+
+
+def _width() -> int:
+    """Return the terminal's width, at most 80; 80 where there is none."""
+    try:
+        return min(80, os.get_terminal_size().columns or 80)
+    except OSError:
+        return 80
 
 
 def counted(findings: Findings) -> str:
