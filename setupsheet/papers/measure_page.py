@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from setupsheet.papers.said import NOTHING, Said
+from setupsheet.papers.chart import Chart, fit_charts
+from setupsheet.papers.said import NOTHING, Said, shown
 from setupsheet.plan.record import Measure, Plan
 
 
@@ -29,10 +30,21 @@ class MeasureGroup:
 
 
 @dataclass(frozen=True, slots=True)
+class FitPicture:
+    """A fit: what it belongs to, whether the cutters hold it, the play with the mate, and its bands."""
+
+    feature: Said
+    verdict: Said
+    clearance: Said
+    chart: Chart
+
+
+@dataclass(frozen=True, slots=True)
 class MeasurePage:
-    """The whole measuring page."""
+    """The whole measuring page: what to measure, and the fits."""
 
     groups: tuple[MeasureGroup, ...]
+    fits: tuple[FitPicture, ...]
 
 
 def measure_page(plan: Plan) -> MeasurePage:
@@ -46,7 +58,19 @@ def measure_page(plan: Plan) -> MeasurePage:
         if rows:
             number = Said(str(setup), f"/setups/{setup - 1}/number") if setup else NOTHING
             groups.append(MeasureGroup(number, tuple(_row(one, index) for index, one in rows)))
-    return MeasurePage(tuple(groups))
+    return MeasurePage(tuple(groups), _fits(plan))
+
+
+def _fits(plan: Plan) -> tuple[FitPicture, ...]:
+    return tuple(
+        FitPicture(
+            Said(band.feature, f"/fits/{i}/feature"),
+            Said(band.verdict, f"/fits/{i}/verdict"),
+            shown(band.shown, "clearance", f"/fits/{i}/shown"),
+            chart,
+        )
+        for i, (band, chart) in enumerate(zip(plan.fits, fit_charts(plan.fits), strict=True))
+    )
 
 
 def _row(one: Measure, index: int) -> MeasureRow:

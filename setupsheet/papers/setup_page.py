@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setupsheet.drawing.ink import Group
+from setupsheet.papers.chart import Chart, level_chart
 from setupsheet.papers.plan_view import plan_view, scale_words
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.papers.small_pictures import picture, turn_picture
@@ -96,6 +97,7 @@ class SetupPage:
     places: PlaceTable | None
     rings: tuple[Said, ...]
     stops: tuple[StopTable, ...]
+    stair: Chart | None
 
 
 def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
@@ -132,6 +134,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         places=place_table(setup, path),
         rings=tuple(Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)),
         stops=stops,
+        stair=level_chart(setup, path),
     )
 
 
