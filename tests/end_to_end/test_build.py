@@ -13,7 +13,7 @@ import pytest
 
 from tests import house
 from tests.cli.runs import run
-from tests.end_to_end.conftest import SPECS, Done, build
+from tests.end_to_end.builds import SPECS, Done, build
 
 PAPERS = {
     "drawing.dxf",
