@@ -18,21 +18,23 @@ from setupsheet.drawing.dimensions_rules import (
     area,
     centre,
     coordinate,
+    end_targets,
     height,
     home,
     in_view,
     round_callouts,
 )
 from setupsheet.drawing.frames import FRAME, lift, project
-from setupsheet.drawing.needs import AXES, Need
+from setupsheet.drawing.needs import AXES, Need, toleranced_side
 from setupsheet.drawing.number_format import auxiliary
 from setupsheet.drawing.signs import DEPTH
-from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Target, Want
-from setupsheet.drawing.words import Words, words_of
+from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Want
+from setupsheet.drawing.words import Words, spoken, words_of
 from setupsheet.part.face import Face
-from setupsheet.part.feature import EdgeCut, Level, Pocket, Slot
+from setupsheet.part.feature import EdgeCut, Feature, Level, Pocket, Slot
 from setupsheet.part.part import Part
-from setupsheet.plane import Point2, direction
+from setupsheet.part.shape import BoxShape
+from setupsheet.plane import Point2
 
 
 def wants(part: Part) -> tuple[Want, ...]:
@@ -40,10 +42,29 @@ def wants(part: Part) -> tuple[Want, ...]:
     words = words_of(part)
     found: list[Want] = []
     for feature in part.features:
-        found += RULES[feature.kind](feature, part, words)
+        found += _spoken(feature, RULES[feature.kind](feature, part, words), words)
     found += _overall(part, words)
     found += _flags(part)
     return tuple(_gathered(_once(found), words))
+
+
+def _spoken(feature: Feature, found: list[Want], words: Words) -> list[Want]:
+    """Give the feature's first leader its finish and its note, unless its rule did so already."""
+    leader = next((want for want in found if isinstance(want, Callout)), None)
+    if leader is None:
+        return found
+    more = tuple(text for text in spoken(feature, words) if text not in leader.lines)
+    return [replace(leader, lines=(*leader.lines, *more)) if want is leader else want for want in found]
+
+
+def without_leader(part: Part) -> tuple[str, ...]:
+    """Return finish and notes of features that have no leader of their own, each with the feature's name."""
+    words, found = words_of(part), []
+    for feature in part.features:
+        said = spoken(feature, words)
+        if said and not any(isinstance(want, Callout) for want in RULES[feature.kind](feature, part, words)):
+            found.append(f"{feature.id}: {', '.join(said)}")
+    return tuple(found)
 
 
 def _once(found: list[Want]) -> list[Want]:
@@ -152,11 +173,31 @@ def _level(level: Level, _part: Part, words: Words) -> list[Want]:
     return found
 
 
-def _pocket(pocket: Pocket, _part: Part, words: Words) -> list[Want]:
-    found: list[Want] = [*area(pocket.shape, pocket, words), *round_callouts(pocket.shape, pocket, words)]
+def _pocket(pocket: Pocket, part: Part, words: Words) -> list[Want]:
+    found: list[Want] = [*area(pocket.shape, pocket, words)]
+    datum = next((d.letter for d in part.datums if d.feature == pocket.id), "")
+    found += [replace(c, datum=datum) for c in round_callouts(pocket.shape, pocket, words, pocket.width)]
+    for keep in pocket.leave:
+        if not keep.feature:
+            found += [*area(keep.shape, pocket, words), *round_callouts(keep.shape, pocket, words)]
+    side = toleranced_side(pocket)
+    if side is not None:
+        found.append(_side(pocket, side, words))
     if pocket.floor is not None:
         found.append(height(pocket, pocket.floor, words))
     return said_as_depth(found, pocket, words)
+
+
+def _side(pocket: Pocket, side: int, words: Words) -> Span:
+    """Return the width of a box pocket with its limits; it also places the far side."""
+    width, shape = pocket.width, pocket.shape
+    assert isinstance(shape, BoxShape)
+    assert width is not None
+    low, far = shape.low, shape.high
+    b = (far[0], low[1]) if side == 0 else (low[0], far[1])
+    axis = pocket.face.in_plane[side]
+    needs = (Need(pocket.id, "width", width.nominal_mm), Need(pocket.id, AXES[axis], far[side]))
+    return Span(home(pocket), axis, in_view(low, pocket), in_view(b, pocket), words.size(width), needs)
 
 
 def said_as_depth(found: list[Want], feature: Pocket | Slot, words: Words) -> list[Want]:
@@ -214,17 +255,10 @@ def _width_across(slot: Slot, across: int, words: Words) -> Span:
 
 def _width_at_end(slot: Slot, closed: list[Point2], words: Words) -> Callout:
     """Return the width at a leader to a round end."""
-    radius = slot.width.nominal_mm / 2
-    targets = []
-    for point, other in ((slot.shape.end, slot.shape.start), (slot.shape.start, slot.shape.end)):
-        if point in closed or not closed:
-            a, b = in_view(point, slot), in_view(other, slot)
-            out = (a[0] - b[0], a[1] - b[1])
-            targets.append(Target(a, radius, out if out != (0.0, 0.0) else direction(45)))
+    targets = end_targets(slot.shape, slot, tuple(closed) or (slot.shape.start, slot.shape.end))
     words_ = f"slot {words.size(slot.width)} wide"
     line = (words_ if words.iso else words_.upper()) + ("" if slot.floor is not None else words.through)
-    lines = (line, slot.note) if slot.note else (line,)
-    return Callout(home(slot), tuple(targets), lines, (Need(slot.id, "width", slot.width.nominal_mm),))
+    return Callout(home(slot), targets, (line,), (Need(slot.id, "width", slot.width.nominal_mm),))
 
 
 RULES: dict[str, Callable[[Any, Part, Words], list[Want]]] = {

@@ -109,5 +109,4 @@ def edge_chamfer(feature: EdgeChamfer, part: Part, words: Words) -> list[Want]:
             at, out = corner_of(part, feature.face, side, view, leg)
             targets.append(Target(at, 0.0, out))
     text = words.times(len(feature.sides), f"{words.size(feature.size)}{words.by}{words.angle(45)}")
-    lines = (text, feature.note) if feature.note else (text,)
-    return [Callout(face, tuple(targets), lines, (Need(feature.id, "chamfer", leg),))]
+    return [Callout(face, tuple(targets), (text,), (Need(feature.id, "chamfer", leg),))]

@@ -113,7 +113,7 @@ def round_boss(feature: RoundBoss, part: Part, words: Words) -> list[Want]:
     return [
         *centre(feature.at, radius, feature, words),
         height(feature, feature.top, words),
-        Callout(home(feature), target, _noted(words.diameter(feature.diameter), feature.note), needs, datum=datum),
+        Callout(home(feature), target, (words.diameter(feature.diameter),), needs, datum=datum),
     ]
 
 
@@ -138,7 +138,3 @@ def mark(feature: Mark, _part: Part, _words: Words) -> list[Want]:
     """Return the note of a mark at its place."""
     target = (Target(in_view(feature.at, feature)),)
     return [Callout(home(feature), target, (feature.note,), (Need(feature.id, "note", 0.0),))]
-
-
-def _noted(text: str, note: str) -> tuple[str, ...]:
-    return (text, note) if note else (text,)

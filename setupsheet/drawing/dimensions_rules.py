@@ -10,8 +10,8 @@ from setupsheet.drawing.words import Words
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Feature, Hole, Size
 from setupsheet.part.part import Part
-from setupsheet.part.shape import BoxShape, PolygonShape, Shape
-from setupsheet.plane import Point2, Point3
+from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
+from setupsheet.plane import Point2, Point3, direction
 
 LOOKING_ALONG: dict[int, Face] = {0: Face.RIGHT, 1: Face.FRONT, 2: Face.TOP}
 """The usual view of what runs along an axis."""
@@ -72,24 +72,48 @@ def height(feature: Feature, size: Size, words: Words) -> Place:
 
 
 def area(shape: Shape, feature: Feature, words: Words) -> list[Place]:
-    """Return the places of the edges (or the centre) of a flat area."""
+    """Return the places of the edges of a flat area, or of its centres where it is round."""
+    if isinstance(shape, CircleShape):
+        return centre(shape.centre, shape.diameter_mm / 2, feature, words)
+    if isinstance(shape, SlotShape):
+        ends = (shape.start, shape.end)
+        return [place for end in ends for place in centre(end, shape.width_mm / 2, feature, words)]
     i = feature.face.in_plane
     return [coordinate(i[axis], value, feature, words) for axis, value in coordinates(shape)]
 
 
-def round_callouts(shape: Shape, feature: Feature, words: Words) -> list[Callout]:
-    """Return the callout of a shape's corner radius or diameter, none if all is sharp and straight."""
+def round_callouts(shape: Shape, feature: Feature, words: Words, width: Size | None = None) -> list[Callout]:
+    """Return the callout of a shape's corner radius, diameter or slot width, none if all is sharp and straight.
+
+    ``width`` is the size with its limits where the author wrote one.
+    """
     size = round_size(shape)
     if size is None:
         return []
     what, value = size
+    exact = width if width is not None and abs(width.nominal_mm - value) < 1e-6 else _plain(value)
     need = (Need(feature.id, what, value),)
-    if what == "diameter":
-        targets: tuple[Target, ...] = (Target(in_view(shape.centre, feature), value / 2),)  # type: ignore[union-attr]
-        return [Callout(home(feature), targets, (words.diameter(_plain(value)),), need)]
+    if isinstance(shape, CircleShape):
+        circle = (Target(in_view(shape.centre, feature), value / 2),)
+        return [Callout(home(feature), circle, (words.diameter(exact),), need)]
+    if isinstance(shape, SlotShape):
+        text = f"slot {words.size(exact)} wide"
+        ends = end_targets(shape, feature, (shape.start, shape.end))
+        return [Callout(home(feature), ends, (text if words.iso else text.upper(),), need)]
     targets = corner_targets(shape, feature)
     text = words.times(len(targets), f"R{words.length(value)}")
     return [Callout(home(feature), targets, (text,), need)] if targets else []
+
+
+def end_targets(shape: SlotShape, feature: Feature, ends: tuple[Point2, ...]) -> tuple[Target, ...]:
+    """Return the round ends of a slot as arcs to point at."""
+    targets = []
+    for point, other in ((shape.end, shape.start), (shape.start, shape.end)):
+        if point in ends:
+            a, b = in_view(point, feature), in_view(other, feature)
+            out = (a[0] - b[0], a[1] - b[1])
+            targets.append(Target(a, shape.width_mm / 2, out if out != (0.0, 0.0) else direction(45)))
+    return tuple(targets)
 
 
 def corner_targets(shape: Shape, feature: Feature) -> tuple[Target, ...]:
@@ -148,6 +172,7 @@ __all__ = [
     "coordinate",
     "corner_of",
     "corner_targets",
+    "end_targets",
     "height",
     "home",
     "in_view",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from setupsheet.drawing import lettering
+from setupsheet.drawing.dimensions import without_leader
 from setupsheet.drawing.dimensions_round import hole_sizes
 from setupsheet.drawing.hole_labels import LONGEST
 from setupsheet.drawing.hole_table import HoleRow, hole_table
@@ -79,7 +80,7 @@ def _short(hole: Hole, words: Words) -> str:
 
 def notes_of(part: Part, words: Words, profile: Profile) -> Group | None:
     """Return the notes as a group at the origin, None when there are none."""
-    lines = list(part.notes)
+    lines = [*part.notes, *without_leader(part)]
     if has_table(part) and not all(_said_in_table(part, hole) for hole, _ in labelled(part)):
         lines.append("Values in parentheses are worked out from the sizes in the views.")
     if not lines:

@@ -27,6 +27,7 @@ from setupsheet.part.feature import (
     Slot,
 )
 from setupsheet.part.part import Part
+from setupsheet.part.shape import BoxShape
 from setupsheet.plane import Point2
 
 AXES = "xyz"
@@ -146,9 +147,22 @@ def _round_boss(boss: RoundBoss, _part: Part) -> list[Need]:
 
 def _pocket(pocket: Pocket, _part: Part) -> list[Need]:
     found = _area(pocket.face, pocket.shape, pocket.id)
+    for keep in pocket.leave:
+        if not keep.feature:
+            found += _area(pocket.face, keep.shape, pocket.id)
+    if toleranced_side(pocket) is not None and pocket.width is not None:
+        found.append(Need(pocket.id, "width", pocket.width.nominal_mm))
     if pocket.floor is not None:
         found.append(_height(pocket.face, pocket.floor.nominal_mm, pocket.id))
     return found
+
+
+def toleranced_side(pocket: Pocket) -> int | None:
+    """Return which side of a box pocket (0 or 1) has the width that the author wrote, None if none has."""
+    if pocket.width is None or not isinstance(pocket.shape, BoxShape):
+        return None
+    low, high = pocket.shape.low, pocket.shape.high
+    return next((k for k in (1, 0) if abs(high[k] - low[k] - pocket.width.nominal_mm) < 1e-6), None)
 
 
 def _slot(slot: Slot, part: Part) -> list[Need]:

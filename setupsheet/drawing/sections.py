@@ -75,7 +75,7 @@ def _best_way(part: Part, along: int, hidden: set[str]) -> tuple[float, tuple[Si
             last = way[-1]
             same = abs(last.at - sight.at) < 1e-6
             known = any(s.feature == sight.feature for s in way)
-            if last.high > sight.low or (not same and (known or _step(part, along, last, sight) is None)):
+            if not same and (known or last.high > sight.low or _step(part, along, last, sight) is None):
                 continue
             total = gain + (_AGAIN if known else sight.worth) - (0.0 if same else _step_cost(last, sight))
             if total > start[0] + 1e-9:

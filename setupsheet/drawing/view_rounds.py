@@ -13,8 +13,10 @@ from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.ink import Arc, Circle, Stroke
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.seen import Seen, shows_circle
-from setupsheet.part.feature import BoltCircle, Hole, RoundedEnd, Slot
+from setupsheet.part.face import Face
+from setupsheet.part.feature import BoltCircle, Hole, Pocket, RoundedEnd, Slot
 from setupsheet.part.part import Part
+from setupsheet.part.shape import SlotShape
 from setupsheet.plane import Point2, distance
 
 _LEAST_GAP_MM = 0.7
@@ -102,9 +104,14 @@ def _ends(seen: Seen, part: Part, k: float) -> list[tuple[Point2, float]]:
         if isinstance(feature, RoundedEnd) and feature.face.axis == seen.frame.face.axis:
             x, y = seen_at(feature.centre, feature.face, seen.frame)
             found.append(((x * k, y * k), feature.radius.nominal_mm * k))
-        if isinstance(feature, Slot) and feature.face.axis == seen.frame.face.axis:
-            for end in (feature.shape.start, feature.shape.end):
-                x, y = seen_at(end, feature.face, seen.frame)
-                if shows_circle(seen, (x, y)):
-                    found.append(((x * k, y * k), feature.width.nominal_mm / 2 * k))
+        if isinstance(feature, Slot | Pocket) and isinstance(feature.shape, SlotShape):
+            found += _slot_ends(feature.shape, feature.face, seen, k)
     return found
+
+
+def _slot_ends(shape: SlotShape, face: Face, seen: Seen, k: float) -> list[tuple[Point2, float]]:
+    """Return the round ends of a slot that a view along its axis shows."""
+    if face.axis != seen.frame.face.axis:
+        return []
+    ends = [seen_at(end, face, seen.frame) for end in (shape.start, shape.end)]
+    return [((x * k, y * k), shape.width_mm / 2 * k) for x, y in ends if shows_circle(seen, (x, y))]

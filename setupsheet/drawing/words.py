@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from setupsheet.drawing import number_format as numbers
 from setupsheet.drawing.signs import COUNTERBORE, COUNTERSINK, DEPTH, DIAMETER, SPOTFACE
 from setupsheet.length import Unit
-from setupsheet.part.feature import BoltCircle, Counterbore, Countersink, Hole, HoleChamfer, Size
+from setupsheet.part.feature import BoltCircle, Counterbore, Countersink, Feature, Hole, HoleChamfer, Size
 from setupsheet.part.part import Part
 
 _LEAST_PLACES = 3
@@ -122,9 +122,13 @@ def hole_lines(hole: Hole, words: Words) -> tuple[str, ...]:
     lines += _chamfers(hole, words)
     if isinstance(hole.pattern, BoltCircle):
         lines.append(_circle(hole.pattern, words))
-    if hole.note:
-        lines.append(_said(hole.note, words))
-    return tuple(lines)
+    return (*lines, *spoken(hole, words))
+
+
+def spoken(feature: Feature, words: Words) -> tuple[str, ...]:
+    """Return what an author says in words at a feature: the surface finish, then the note."""
+    finish, note = getattr(feature, "finish", ""), feature.note
+    return tuple(_said(text, words) for text in (finish, note) if text)
 
 
 def _first(hole: Hole, words: Words) -> str:
