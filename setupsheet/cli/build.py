@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+from contextlib import redirect_stdout
 from pathlib import Path
 
 import click
@@ -42,7 +44,8 @@ def command(specs: tuple[Path, ...], out: Path) -> int:
 
 
 def _built(spec: Path) -> flow.Built:
-    with Bar(spec.name) as bar:
+    """Build one spec; what a library prints (a banner, when one of its own is missing) is no result of ours."""
+    with Bar(spec.name) as bar, redirect_stdout(io.StringIO()):
         return flow.build(spec, bar)
 
 

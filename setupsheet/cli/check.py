@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+from contextlib import redirect_stdout
 from pathlib import Path
 
 import click
@@ -47,5 +49,6 @@ def _made(specs: tuple[Path, ...]) -> Findings:
 
 
 def _checked(spec: Path) -> flow.Built:
-    with Bar(spec.name) as bar:
+    """Check one spec; what a library prints is no result of ours."""
+    with Bar(spec.name) as bar, redirect_stdout(io.StringIO()):
         return flow.check(spec, bar)

@@ -92,6 +92,17 @@ def test_missing_library_gives_3_and_the_repair(monkeypatch: pytest.MonkeyPatch,
     assert "Traceback" not in result.stderr
 
 
+def test_what_a_library_prints_is_no_result(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A banner that a library prints on the way never mixes with the list of files or with JSON."""
+
+    def noisy(_path: Path, _bar: object) -> flow.Built:
+        sys.stdout.write("a banner")
+        return flow.Built(None, None, [])
+
+    monkeypatch.setattr(flow, "check", noisy)
+    assert run("check", "--format", "json", "part.yaml").stdout == "[]\n"
+
+
 def test_system_libraries_are_named_alike_everywhere() -> None:
     """The message and the set-up install the same packages."""
     set_up = (house.PROJECT / ".start" / "set-up").read_text(encoding="utf-8")
