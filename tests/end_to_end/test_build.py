@@ -106,10 +106,10 @@ def test_fault_leaves_the_old_papers_alone(built: Done, tmp_path: Path) -> None:
     out = tmp_path / "out"
     shutil.copytree(built.out / "ST-04-B", out / "ST-04-B")
     before = {path: (path.stat().st_mtime_ns, path.read_bytes()) for path in out.rglob("*") if path.is_file()}
-    spec = (house.PROJECT / "specs" / "worm-bracket.yaml").read_text(encoding="utf-8")
-    (tmp_path / "part.yaml").write_text(spec.replace("fit: 12 H7", "fit: 12 H77"), encoding="utf-8")
-    shutil.copy(house.PROJECT / "specs" / "shop.yaml", tmp_path)
-    done = build(out, str(tmp_path / "part.yaml"))
+    shutil.copytree(house.PROJECT / "specs", tmp_path / "specs")
+    spec = tmp_path / "specs" / "worm-bracket.yaml"
+    spec.write_text(spec.read_text(encoding="utf-8").replace("fit: 12 H7", "fit: 12 H77"), encoding="utf-8")
+    done = build(out, str(spec))
     assert done.code == 1
     assert done.stdout == ""
     assert "not-in-tables" in done.stderr
