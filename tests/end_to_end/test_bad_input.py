@@ -17,7 +17,7 @@ BRACKET = (house.PROJECT / "specs" / "worm-bracket.yaml").read_text(encoding="ut
 
 FIVE_MISTAKES = {
     "deburr: 0.3": "debur: 0.3",
-    "datums: {A: bottom, B: bearing-bore, C: front}": "datums: {A: bottom, B: bearing-boar, C: front}",
+    "corner: front right": "corner: front rigth",
     "fit: 12 H7": "fit: 12 H77",
     "at: [8, 54]": "at: [8, 540]",
     "clearance: M6 medium": "clearance: M6 medum",
