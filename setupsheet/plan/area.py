@@ -356,7 +356,7 @@ def size(region: Region) -> float:
 def loops_of(region: Region) -> list[tuple[EdgeLoop, tuple[EdgeLoop, ...]]]:
     """Return a region with straight edges as loops with their islands."""
     found = []
-    for polygon in polygons(region):
+    for polygon in (piece for piece in polygons(region) if piece.area > _AREA):
         rings = [_loop(ring) for ring in (polygon.exterior, *(_ccw(i) for i in polygon.interiors))]
         found.append((rings[0], tuple(rings[1:])))
     return found

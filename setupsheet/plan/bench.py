@@ -126,15 +126,20 @@ def standing(bench: Bench, z: float) -> Region:
         from_here = floor is not None and feature.face == bench.up and bench.z(floor.nominal_mm) <= z + 1e-6
         if through or from_here:
             region = area.without(region, opening(bench, feature))
+    circles = [CircleShape(boss.at, boss.diameter.nominal_mm) for boss in bosses(bench)]
+    region = area.without(region, area.union(area.of_shape(bench.laid.shape(circle)) for circle in circles))
+    return area.union([region, boss_squares(bench, z)])
+
+
+def boss_squares(bench: Bench, z: float) -> Region:
+    """Return the squares that an end mill leaves about the round bosses that stand higher than ``z``."""
+    squares = []
     for boss in bosses(bench):
-        circle = area.of_shape(bench.laid.shape(CircleShape(boss.at, boss.diameter.nominal_mm)))
-        region = area.without(region, circle)
         if bench.z(boss.top.nominal_mm) > z + 1e-6:
             half = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
             x, y = bench.laid.flat(boss.at)
-            square = BoxShape((x - half, y - half), (x + half, y + half))
-            region = area.union([region, area.of_shape(square)])
-    return region
+            squares.append(area.of_shape(BoxShape((x - half, y - half), (x + half, y + half))))
+    return area.union(squares)
 
 
 def metal_above(bench: Bench, removed: Removed, z: float) -> Region:

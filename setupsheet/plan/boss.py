@@ -52,7 +52,7 @@ def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_f
     cuts = _corner_cuts(bench, centre, round_radius, radius, [90 * i / count for i in range(1, count)])
     heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
     ridge = round_radius + points.round_ridge(round_radius, radius, 90 / count)
-    least, most = _shown_diameter(bench, 2 * round_radius), _shown_diameter(bench, 2 * ridge)
+    least, most = shown_diameter(bench, 2 * round_radius), shown_diameter(bench, 2 * ridge)
     return step(
         "mill",
         f"corners of {boss.id}",
@@ -106,7 +106,7 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
     settings = head_settings(2 * first, target, head)
     cut = boring(bench, head, 2 * first)
     rings = tuple(
-        Ring((x, y), d / 2, settings[0] / 2 + 0.05, z_top, low, "in", _shown_diameter(bench, d)) for d in settings
+        Ring((x, y), d / 2, settings[0] / 2 + 0.05, z_top, low, "in", shown_diameter(bench, d)) for d in settings
     )
     return step(
         "bore",
@@ -114,7 +114,7 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
         (boss.id,),
         method="boring_head",
         removes=True,
-        tool=_head_tool(head),
+        tool=head_tool(head),
         direction="",
         rings=rings,
         z_shown=(bench.shown("z", low),),
@@ -229,13 +229,14 @@ def _corner_cuts(
     return cuts
 
 
-def _shown_diameter(bench: Bench, diameter_mm: float) -> str:
+def shown_diameter(bench: Bench, diameter_mm: float) -> str:
+    """Return a diameter as the head's settings print it, in the unit of the readout."""
     unit = 1.0 if bench.scales["x"].axis.unit == "mm" else 25.4
     return fixed(diameter_mm / unit, 2 if unit == 1.0 else 3)
 
 
 def _settings_words(bench: Bench, head: BoringHead, settings: list[float]) -> tuple[str, ...]:
-    texts = [_shown_diameter(bench, d) for d in settings[:-1]]
+    texts = [shown_diameter(bench, d) for d in settings[:-1]]
     dial = "the dial reads diameter" if head.dial_reads == "diameter" else "the dial reads radius: move half of it"
     return (f"set Ø {', '.join(texts)}, the last one twice; {dial}; sliding IN makes the boss smaller",)
 
@@ -248,7 +249,8 @@ def _warnings(head: BoringHead) -> tuple[str, ...]:
     )
 
 
-def _head_tool(head: BoringHead) -> ToolPlan:
+def head_tool(head: BoringHead) -> ToolPlan:
+    """Return a boring head as the cutter of a step: its bar, which must find room."""
     profile = ((0.0, 0.0), (head.bar_mm / 2, 0.0), (head.bar_mm / 2, head.reach_mm))
     return ToolPlan(
         "boring head", head.label, True, head.bar_mm, 180.0, 0.0, head.reach_mm, head.bar_mm, head.reach_mm, profile

@@ -141,8 +141,9 @@ def takes(bench: Bench, bore: Bore, chained: ChainStep, at: Position) -> tuple[P
     if chained.operation in _POINTED:
         slope = tangent_of_half(chained.cutter.point_angle_deg)
         tip_radius = chained.cutter.tip_mm / 2
-        mouth = tip_radius + (bore.entry_z - at.z_to) * slope
-        shapes.append(Cone(2, bore.at, at.z_to, bore.entry_z, tip_radius, mouth))
+        surface = max(bore.entry_z, at.z_from) if chained.operation == "spot" else bore.entry_z
+        mouth = tip_radius + (surface - at.z_to) * slope
+        shapes.append(Cone(2, bore.at, at.z_to, surface, tip_radius, mouth))
     else:
         radius = _drawn_radius(bore, chained)
         shapes.append(Cone(2, bore.at, at.z_full, top, radius, radius))

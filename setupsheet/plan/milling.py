@@ -51,8 +51,8 @@ def mill_area(bench: Bench, work: AreaWork, cutter: Cutter) -> Step:
     cut = milling(bench, cutter, full_width=work.floor_counts)
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
     clearing = Clearing(work.target, work.keep, cutter.diameter_mm / 2, cut.width_mm, WALL_MM)
-    rough = [_settled(bench, p, along_wall=False) for p in area.rough_passes(clearing)]
-    walls = [_settled(bench, p, along_wall=True) for p in area.wall_passes(clearing)]
+    rough = [settled(bench, p, along_wall=False) for p in area.rough_passes(clearing)]
+    walls = [settled(bench, p, along_wall=True) for p in area.wall_passes(clearing)]
     clear = bench.settle("z", work.z_top) + LIFT_MM
     moves = [_move(p, z, clear, "rough") for z in heights for p in rough]
     moves += [_move(p, heights[-1], clear, "last") for p in walls]
@@ -109,7 +109,7 @@ def _move(passed: Pass, z: float, clear: float, why: str) -> Move:
     return Move("outside" if passed.outside else "plunge", z, clear, passed.path, "table", why)
 
 
-def _settled(bench: Bench, passed: Pass, *, along_wall: bool) -> Pass:
+def settled(bench: Bench, passed: Pass, *, along_wall: bool) -> Pass:
     """Round a path to what the machine shows; a wall pass on the side away from the metal that stands."""
     path = passed.path
     if not along_wall:

@@ -4,56 +4,94 @@ from __future__ import annotations
 
 from setupsheet.finding import Finding
 from setupsheet.part.feature import Feature, Pocket, Slot
-from setupsheet.part.shape import BoxShape, SlotShape
+from setupsheet.part.shape import CircleShape, SlotShape
 from setupsheet.plan import area
 from setupsheet.plan.area import FAR_MM
-from setupsheet.plan.bench import Bench, Removed, flat_box, metal_above, top_over
+from setupsheet.plan.bench import Bench, Removed, boss_squares, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import milling
-from setupsheet.plan.draft import Draft, region_of, step, tool_plan
-from setupsheet.plan.milling import FLOOR_MM, LIFT_MM, AreaWork, feed_fields, heights_down, mill_area
-from setupsheet.plan.mills import MillNeed, pick_mill
+from setupsheet.plan.draft import Draft, step, tool_plan
+from setupsheet.plan.milling import FLOOR_MM, LIFT_MM, AreaWork, feed_fields, heights_down
+from setupsheet.plan.mills import MillNeed, pick_mill, pick_shaped, reaches_down
 from setupsheet.plan.record import Move
+from setupsheet.plan.round_openings import round_drafts
+from setupsheet.plan.shaped import Shaped, shaped_steps
+from setupsheet.plan.slanted_slot import slanted_step
 from setupsheet.plane import Point2
+from setupsheet.solid.volume import Prism
 from setupsheet.solid.volumes import feature_volume
+from setupsheet.tables import end_mills
 
 Drafts = tuple[list[Draft], list[Finding]]
 
 THROUGH_MM = 0.5
 """How far an opening is cut past the far side. Common practice, no source."""
 
+SLOT_ROOM_MM = 0.5
+"""How much narrower than a slot a cutter must be to run along both its walls. Common practice, no source."""
+
 _PLUNGE_WORDS = "plunge with a cutter that cuts to its centre, slowly, and lift to clear the chips"
 
 
 def pocket_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    """Clear a box-shaped pocket or window with a cutter of its corner radius."""
+    """Clear a pocket or window of any outline."""
     assert isinstance(feature, Pocket)
     shape = bench.laid.shape(feature.shape)
     if isinstance(shape, SlotShape):
-        return [_slot(bench, removed, feature, shape)], []
-    if not isinstance(shape, BoxShape):
-        return [_unproved(bench, feature)], []
-    inside = area.of_shape(shape)
-    keep = area.without(area.rectangle((-FAR_MM, -FAR_MM), (FAR_MM, FAR_MM)), inside)
-    floor = _floor(bench, feature)
-    top = top_over(bench, removed, inside)
-    cutter = pick_mill(bench, MillNeed(inside, keep, top - floor, 2 * shape.corner_radius_mm))
-    work = AreaWork("mill", feature.id, (feature.id,), inside, keep, top, floor, (_PLUNGE_WORDS,))
-    made = mill_area(bench, work, cutter)
-    return [Draft(made, feature_volume(feature, bench.part), cutter)], []
+        return _slot_drafts(bench, removed, feature, shape)
+    if isinstance(shape, CircleShape):
+        size = feature.width
+        middle = (size.lower_mm + size.upper_mm) / 2 if size else shape.diameter_mm
+        return round_drafts(bench, _opening(bench, removed, feature), shape, middle)
+    most = 2 * shape.corner_radius_mm
+    return _shaped(bench, _opening(bench, removed, feature), most)
 
 
 def slot_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    """Cut a slot along its own line with a cutter of its width."""
+    """Cut a slot: along its own line with a cutter of its width, else with a smaller one along both walls."""
     assert isinstance(feature, Slot)
     shape = bench.laid.shape(feature.shape)
     assert isinstance(shape, SlotShape)
-    return [_slot(bench, removed, feature, shape)], []
+    return _slot_drafts(bench, removed, feature, shape)
+
+
+def _slot_drafts(bench: Bench, removed: Removed, feature: Pocket | Slot, shape: SlotShape) -> Drafts:
+    straight = min(abs(shape.start[0] - shape.end[0]), abs(shape.start[1] - shape.end[1])) < 1e-6
+    opened = _opening(bench, removed, feature)
+    depth = opened.z_top - opened.z_floor
+    mills = [c for c in bench.shop.cutters if c.kind == "end mill" and reaches_down(c, depth)]
+    exact = [c for c in mills if abs(c.diameter_mm - shape.width_mm) < 0.005]
+    narrower = [c for c in mills if c.diameter_mm <= shape.width_mm - SLOT_ROOM_MM]
+    if straight and (exact or (not narrower and end_mills.named(shape.width_mm))):
+        return [_slot(bench, removed, feature, shape)], []
+    if not straight and exact:
+        made = slanted_step(bench, opened, shape, exact[0])
+        return [Draft(made, feature_volume(feature, bench.part), exact[0])], []
+    return _shaped(bench, opened, shape.width_mm - SLOT_ROOM_MM)
+
+
+def _opening(bench: Bench, removed: Removed, feature: Pocket | Slot) -> AreaWork:
+    """Return an opening as an area to mill: its outline at the floor, what must stand round it, its heights."""
+    floor = _floor(bench, feature)
+    prisms = [shape for shape in feature_volume(feature, bench.part) if isinstance(shape, Prism)]
+    outline = area.union(area.carried(area.of_loop(p.outer), bench.laid.flat) for p in prisms)
+    keep = area.without(area.rectangle((-FAR_MM, -FAR_MM), (FAR_MM, FAR_MM)), outline)
+    keep = area.common(keep, flat_box(bench.envelope))
+    keep = area.union([keep, area.common(boss_squares(bench, floor), outline)])
+    target = area.common(area.without(outline, keep), area.grown(flat_box(bench.stock), area.RUN_OUT_MM))
+    top = top_over(bench, removed, area.common(target, flat_box(bench.stock)))
+    has_floor = feature.floor is not None
+    return AreaWork("mill", feature.id, (feature.id,), target, keep, top, floor, floor_counts=has_floor)
+
+
+def _shaped(bench: Bench, work: AreaWork, most_mm: float) -> Drafts:
+    cutter = pick_shaped(bench, MillNeed(work.target, work.keep, work.z_top - work.z_floor, max(most_mm, 0.0)))
+    steps = shaped_steps(bench, Shaped(work), cutter)
+    volume = feature_volume(bench.part.feature(work.features[0]), bench.part)
+    return [Draft(made, volume if i == 0 else (), cutter) for i, made in enumerate(steps)], []
 
 
 def _slot(bench: Bench, removed: Removed, feature: Pocket | Slot, shape: SlotShape) -> Draft:
     start, end = _outside_first(bench, shape)
-    if min(abs(start[0] - end[0]), abs(start[1] - end[1])) > 1e-6:
-        return _unproved(bench, feature)
     floor = _floor(bench, feature)
     region = area.of_shape(shape)
     top = top_over(bench, removed, region)
@@ -108,19 +146,3 @@ def _floor(bench: Bench, feature: Pocket | Slot) -> float:
     if feature.floor is not None:
         return bench.z(feature.floor.nominal_mm)
     return min(bench.z(feature.exit_mm), bench.z(feature.mouth_mm)) - THROUGH_MM
-
-
-def _unproved(bench: Bench, feature: Pocket | Slot) -> Draft:
-    """Describe an opening that straight moves cannot give, and name it as not proved."""
-    words = f"{feature.id}: mark out, drill out the middle, finish on a rotary table or by points to the line"
-    volume = feature_volume(feature, bench.part)
-    made = step(
-        "mill",
-        feature.id,
-        (feature.id,),
-        method="by_hand",
-        words=(words,),
-        not_proved=f"{feature.id}: its round or slanted outline is not given as moves",
-        region_mm=region_of(bench.part, volume),
-    )
-    return Draft(made, volume)

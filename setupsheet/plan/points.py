@@ -99,7 +99,9 @@ def as_moves(cuts: list[PointCut], heights: list[float], clear: float) -> tuple[
     for z in heights:
         for cut in cuts:
             start = (cut.start, cut.stop[1]) if cut.feed == 0 else (cut.stop[0], cut.start)
-            moves.append(Move("outside", z, clear + LIFT_MM, (start, cut.stop), "table", "point"))
+            plunged = math.dist(start, cut.stop) < 1e-9
+            path = (cut.stop,) if plunged else (start, cut.stop)
+            moves.append(Move("plunge" if plunged else "outside", z, clear + LIFT_MM, path, "table", "point"))
     return tuple(moves)
 
 

@@ -86,7 +86,10 @@ def _level_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     left = area.without(area.common(target, keep), stands)
     work = AreaWork("mill", feature.id, (feature.id,), area.without(target, keep), keep, top, floor)
     rim = _above(bench, area.without(whole, flat_box(bench.envelope)), floor)
-    drafts = leave_drafts(bench, feature, left, cutter, (top, floor))
+    drafts = []
+    if not area.is_empty(left):
+        title = feature.id if area.is_empty(work.target) else f"rest of {feature.id}"
+        drafts = leave_drafts(bench, feature, AreaWork("mill", title, (feature.id,), left, stands, top, floor))
     if not area.is_empty(work.target):
         made = _with_corners(mill_area(bench, work, cutter), bench, work, cutter.diameter_mm / 2)
         drafts.insert(0, Draft(made, (), cutter))
