@@ -22,7 +22,7 @@ from setupsheet.drawing.seen import Seen
 from setupsheet.drawing.title_block import TitleBlock
 from setupsheet.drawing.views import Views, choose_views, named
 from setupsheet.drawing.words import Words, words_of
-from setupsheet.finding import Finding, Findings, error
+from setupsheet.finding import Finding, Findings, caution, error
 from setupsheet.part.face import Face
 from setupsheet.part.part import Part
 from setupsheet.plan.record import Plan
@@ -71,18 +71,32 @@ def draw(part: Part, body: Body, plan: Plan | None = None) -> tuple[tuple[Sheet,
     if layout is None:
         return (), [_no_room(part)]
     sheets = _sheets(desk, layout)
-    findings = [*check_completeness(part, sheets), *check_sheets(part, sheets, profile)]
+    findings = [*_unknown_sheet(part), *check_completeness(part, sheets), *check_sheets(part, sheets, profile)]
     return sheets, findings
 
 
 def papers_for(part: Part) -> tuple[SheetSize, ...]:
-    """Return the sheets to try, the smallest first; the one that the spec names alone."""
-    if part.drawing.sheet:
-        try:
-            return (sheet_size(part.drawing.sheet),)
-        except KeyError:
-            pass
+    """Return the sheets to try, the smallest first; the one that the spec names alone, if there is such a one."""
+    if part.drawing.sheet and not _unknown_sheet(part):
+        return (sheet_size(part.drawing.sheet),)
     return sheet_sizes(part.drawing.standard)
+
+
+def _unknown_sheet(part: Part) -> Findings:
+    """Return a caution when the spec names a sheet that nobody sells."""
+    names = [paper.name for standard in ("iso", "asme") for paper in sheet_sizes(standard)]
+    if not part.drawing.sheet or part.drawing.sheet.lower() in (name.lower() for name in names):
+        return []
+    return [
+        caution(
+            "sheet-unknown",
+            f"there is no sheet {part.drawing.sheet!r}; the smallest that holds the drawing is taken",
+            feature="part",
+            found=part.drawing.sheet,
+            allowed=", ".join(names),
+            try_=f"write sheet: {names[1]}, or leave it out",
+        )
+    ]
 
 
 def _no_room(part: Part) -> Finding:

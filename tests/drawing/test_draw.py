@@ -152,3 +152,11 @@ def test_equal_features_share_a_callout() -> None:
     part = parts.part(holes)
     texts = [d.text for d in dimensions_of(draw(part, finished(part))[0]) if d.kind == "callout"]
     assert texts == ["3× ⌀6 through"]
+
+
+def test_an_unknown_sheet_is_said() -> None:
+    """A sheet that does not exist is a caution, never passed over in silence."""
+    part = replace(parts.rounded(), drawing=Drawing("iso", "first", sheet="A9"))
+    sheets, findings = draw(part, finished(part))
+    assert sheets[0].fields["sheet_size"] == "A4"
+    assert [f.code for f in findings] == ["sheet-unknown"]
