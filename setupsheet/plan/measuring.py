@@ -140,7 +140,7 @@ def pick_gauge(shop: Shop, lower_mm: float, upper_mm: float, reach: str) -> str:
     """Return the gauge for a size: one of the shop's that spans it and is fine enough, else what to borrow."""
     band = upper_mm - lower_mm
     if reach == "inside" and band < CALIPER_BAND_MM:
-        return _named(shop, "pin", lower_mm) or f"plug gauge or pins {fixed(lower_mm, 3)} and {fixed(upper_mm, 3)}"
+        return _named(shop, "pins", lower_mm) or f"plug gauge or pins {fixed(lower_mm, 3)} and {fixed(upper_mm, 3)}"
     kinds = {"outside": ("caliper", "micrometer"), "inside": ("caliper",), "depth": ("depth gauge", "caliper")}[reach]
     fine = [g for kind in kinds for g in shop.gauges if g.kind == kind and _spans(g, lower_mm, upper_mm)]
     fine = [g for g in fine if g.kind == "micrometer" or band >= CALIPER_BAND_MM]
