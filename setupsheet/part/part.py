@@ -8,6 +8,7 @@ from setupsheet.finding import Place
 from setupsheet.length import Length, Unit
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Size
+from setupsheet.part.mate import Mate
 from setupsheet.plane import Point2
 
 
@@ -142,6 +143,16 @@ class Drawing:
 
 
 @dataclass(frozen=True, slots=True)
+class Accepted:
+    """A caution that the author accepts: its code, the feature it is accepted for ('' for all), and why."""
+
+    code: str
+    feature: str
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """The checked part. All coordinates in the part frame, mm; ``box`` is the finished envelope."""
 
@@ -170,6 +181,8 @@ class Part:
     source_file: str
     sha256: str
     files_read: tuple[str, ...]
+    accepted: tuple[Accepted, ...] = ()
+    mates: tuple[Mate, ...] = ()
 
     def feature(self, id_: str) -> Feature:
         """Return the feature with this id; KeyError if there is none."""

@@ -67,11 +67,12 @@ _PRESS_FIT = re.compile(r"\d\s*(?:[p-z]|z[abc])\d{1,2}\b")
 
 
 def bushing(need: HoleNeed) -> str:
-    """Return the sentence on a pressed bushing, '' where the mate's words name none.
+    """Return the sentence on a bush that is pressed in, '' where the mate's words name none.
 
-    A shaft letter from p on presses in a standard hole; so does the word itself.
+    A shaft letter from p on presses in a standard hole; so does the word itself. A bush that slides in stays
+    as it is, and a pin or a dowel has no bore that could close in.
     """
     words = need.mate.lower()
-    if "press" in words or "bush" in words or _PRESS_FIT.search(need.mate):
+    if "bush" in words and ("press" in words or _PRESS_FIT.search(need.mate)):
         return "A bush pressed in here closes in: ream its own bore after pressing."
     return ""

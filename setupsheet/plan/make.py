@@ -21,6 +21,7 @@ from setupsheet.plan.checks.case import Case
 from setupsheet.plan.clamping import Done, Order, plan_setup
 from setupsheet.plan.features import feature_plans
 from setupsheet.plan.fit_bands import fit_bands
+from setupsheet.plan.fits import fit_plans
 from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
 from setupsheet.plan.jobs import Job, allot
 from setupsheet.plan.lay_out import tool_lines
@@ -191,7 +192,8 @@ def _plan(
         findings=(),
         revisions=tuple(as_json(row) for row in part.revisions),
         notes=part.notes,
-        fits=fit_bands(holes.values(), part.unit),
+        fits=fit_bands(holes.values(), part),
+        mates=fit_plans(part),
     )
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
-from setupsheet.plan.record_fit import FitBand
+from setupsheet.plan.record_fit import FitBand, FitPlan
 from setupsheet.plan.record_step import (
     ArcMove,
     Ask,
@@ -35,6 +35,7 @@ __all__ = [
     "EdgeMark",
     "FeaturePlan",
     "FitBand",
+    "FitPlan",
     "Hold",
     "Leftover",
     "Limit",
@@ -354,6 +355,7 @@ class Plan:
     revisions: tuple[dict[str, str], ...] = ()
     notes: tuple[str, ...] = ()
     fits: tuple[FitBand, ...] = ()
+    mates: tuple[FitPlan, ...] = ()
 
 
 def as_json(value: Any) -> Any:

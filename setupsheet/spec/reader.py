@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
-from setupsheet.finding import Findings, Place, caution, error, has_errors, in_order
+from setupsheet.finding import Findings, Place, Severity, caution, error, has_errors, in_order
 from setupsheet.part.part import Part
 from setupsheet.part.shop import Shop
 from setupsheet.spec import shape
-from setupsheet.spec.build import Source, build_part, read_unit
+from setupsheet.spec.build import Built, Source, build_part, read_unit
+from setupsheet.spec.build_mate import Others, read_mates
 from setupsheet.spec.build_shop import build_shop
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.project import Files, project_folder, with_includes
@@ -23,9 +26,34 @@ def read_part(path: Path) -> tuple[Part | None, Shop | None, Findings]:
     the CAD kernel nor the PDF library.
     """
     files = Files(project_folder(path))
+    read = _read(path, files)
+    if read is None:
+        return None, None, in_order(files.findings)
+    part: Part | None = read.built.part
+    if not has_errors(files.findings):
+        mates = read_mates(read.desk, read.built.part, read.tree, Others(partial(_other, path, files)))
+        defaults, names = tuple(read.desk.defaults), tuple(files.names)
+        part = replace(read.built.part, mates=mates, defaults=defaults, files_read=names)
+    if has_errors(files.findings):
+        part = None
+    shop, said = _shop(path, files.folder, read.tree)
+    return part, shop, in_order(files.findings + said)
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A spec as read: its desk, what was built, and its text with all that it includes."""
+
+    desk: Desk
+    built: Built
+    tree: Mapping
+
+
+def _read(path: Path, files: Files) -> _Read | None:
+    """Read one spec without its mates and its shop; the findings come in ``files``."""
     tree = files.tree(path)
     if tree is None:
-        return None, None, in_order(files.findings)
+        return None
     findings = files.findings
     findings += shape.check(tree, "part")
     whole = with_includes(files, path, tree)
@@ -33,9 +61,31 @@ def read_part(path: Path) -> tuple[Part | None, Shop | None, Findings]:
     built = build_part(desk, whole, Source(files.name(path), files.hash.hexdigest(), tuple(files.names)))
     check_sense(desk, built, whole)
     _unread(desk, built.whole, whole)
-    part = None if has_errors(findings) else built.part
-    shop, said = _shop(path, files.folder, whole)
-    return part, shop, in_order(findings + said)
+    return _Read(desk, built, whole)
+
+
+def _other(spec: Path, files: Files, node: Scalar, named: str) -> Part | None:
+    """Return the part of another spec that a mate names; its own faults are told by one finding."""
+    path = files.neighbour(spec, Scalar(named, node.place))
+    if path is None:
+        return None
+    own = Files(files.folder)
+    read = _read(path, own)
+    files.names += [name for name in own.names if name not in files.names]
+    if read is not None and not has_errors(own.findings):
+        return read.built.part
+    first = next(finding for finding in own.findings if finding.severity is Severity.ERROR)
+    files.findings.append(
+        error(
+            "mate-not-read",
+            f"{named} cannot be read: {first.message}",
+            node.place,
+            found=named,
+            allowed="the spec of the other part, without errors",
+            try_=f"setupsheet check {named}",
+        )
+    )
+    return None
 
 
 def read_shop(path: Path) -> tuple[Shop | None, Findings]:
