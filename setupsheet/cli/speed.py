@@ -27,7 +27,7 @@ setupsheet speed --diameter 12 --material brass --shop specs/shop.yaml
 @click.option("--diameter", required=True, type=bench.length, help="Cutter diameter; mm unless it says in.")
 @click.option("--material", required=True, help="Material of the part.")
 @click.option("--tool", default="hss", help="Material of the cutter: hss, carbide; hss if left.")
-@click.option("--operation", default="drill", help="drill, ream, mill, tap, ...; drill if left.")
+@click.option("--operation", default="drill", help="drill, ream, mill, bore, tap, spot, ...; drill if left.")
 @click.option("--flutes", default=2, type=click.IntRange(1, 40), help="Teeth of a milling cutter; 2 if left.")
 @click.option("--shop", type=click.Path(path_type=Path), help="Shop file: take a speed that the machine has.")
 @click.option("--machine", default="", help="Which machine of the shop; the first mill if left.")
