@@ -55,6 +55,11 @@ def of_shape(shape: Shape) -> Region:
     return LineString([shape.start, shape.end]).buffer(shape.width_mm / 2, quad_segs=64)
 
 
+def ring(centre: Point2, inner: float, outer: float) -> Region:
+    """Return the area between two circles."""
+    return _about_circle(centre, outer).difference(_about_circle(centre, inner))
+
+
 def of_loop(loop: Loop, islands: Iterable[Loop] = ()) -> Region:
     """Return the area inside a loop less its islands."""
     return Polygon(_corners(loop), [_corners(island) for island in islands])

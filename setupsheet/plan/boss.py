@@ -7,7 +7,7 @@ round, and the boring head takes that to size: spindle backwards, sliding in mak
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setupsheet.finding import Finding, caution
 from setupsheet.length import fixed, plain
@@ -41,6 +41,8 @@ class Round:
     name: str
     centre: Point2
     radius_mm: float
+    skin_mm: float = 0.0
+    """How much the square about it is larger all round."""
 
 
 def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_floor: float) -> Step:
@@ -74,7 +76,8 @@ def round_step(bench: Bench, round_: Round, cutter: Cutter, z_top: float, z_floo
     """Return the step that takes the corners off a square about a circle that stands and is no boss: points, a file."""
     radius, edge = cutter.diameter_mm / 2, round_.radius_mm
     count = points.steps_for(edge, radius, 90, points.RIDGE_MM)
-    cuts = _corner_cuts(bench, round_.centre, edge, radius, [90 * i / count for i in range(count)])
+    turns = [90 * i / count for i in range(count)]
+    cuts = _corner_cuts(bench, round_.centre, edge, radius, turns, round_.skin_mm)
     cut = milling(bench, cutter, full_width=False)
     heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
     ridge = points.round_ridge(edge, radius, 90 / count)
@@ -95,6 +98,15 @@ def round_step(bench: Bench, round_: Round, cutter: Cutter, z_top: float, z_floo
         leftover=(Leftover("cusp", (round_.feature,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **feed_fields(cut),
     )
+
+
+def filed_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_floor: float) -> Step:
+    """Return the step that makes a boss by points alone, its ridges for a file, where no head can turn it."""
+    size = (boss.diameter.lower_mm + boss.diameter.upper_mm) / 2
+    round_ = Round(boss.id, boss.id, bench.laid.flat(boss.at), size / 2, BOSS_ROUGH_MM)
+    made = round_step(bench, round_, cutter, z_top, z_floor)
+    words = f"between the ridges it is Ø {shown_diameter(bench, size)}: file down to that, trying a ring or the mate"
+    return replace(made, title=f"{boss.id} round by points", words=(*made.words, words))
 
 
 def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_floor: float, first: float) -> Step:
@@ -212,9 +224,12 @@ def _corner_count(edge_radius: float, radius: float) -> int:
 
 
 def _corner_cuts(
-    bench: Bench, centre: Point2, edge_radius: float, radius: float, turns: list[float]
+    bench: Bench, centre: Point2, edge_radius: float, radius: float, turns: list[float], skin: float = 0.0
 ) -> list[points.PointCut]:
-    """Return the cuts at each corner; ``turns`` are degrees from where the square touches the circle."""
+    """Return the cuts at each corner; ``turns`` are degrees from where the square touches the circle.
+
+    ``skin`` is by how much the square is larger than the circle all round.
+    """
     path = edge_radius + radius
     cuts = []
     for group, side_x, side_y, feed in _CORNERS:
@@ -222,7 +237,7 @@ def _corner_cuts(
             short, long = path * math.sin(turn), path * math.cos(turn)
             dx, dy = (short, long) if feed == 0 else (long, short)
             stop = (centre[0] + side_x * dx, centre[1] + side_y * dy)
-            start = centre[feed] + (side_x if feed == 0 else side_y) * path
+            start = centre[feed] + (side_x if feed == 0 else side_y) * (path + 2 * skin)
             side = side_x if feed == 0 else side_y
             edge = points.on_circle(centre, path, feed, side)
             cuts.append(points.settle(bench, points.PointCut(stop, feed, start, group), edge))

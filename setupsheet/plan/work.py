@@ -15,7 +15,8 @@ from setupsheet.part.feature import EdgeCut, Feature, Level, RoundBoss
 from setupsheet.plan import area, boss
 from setupsheet.plan.area import Region
 from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal_above, opening, standing, top_over
-from setupsheet.plan.draft import Draft, region_of, step
+from setupsheet.plan.draft import Draft, step
+from setupsheet.plan.grooves import groove_drafts
 from setupsheet.plan.leaves import leave_drafts
 from setupsheet.plan.milling import AreaWork, mill_area
 from setupsheet.plan.mills import MillNeed, pick_mill
@@ -23,7 +24,6 @@ from setupsheet.plan.openings import pocket_drafts, slot_drafts
 from setupsheet.plan.record import Leftover, Step
 from setupsheet.plan.rims import corner_drafts, edge_chamfer_drafts, end_drafts, slant_drafts
 from setupsheet.plan.sides import side_draft
-from setupsheet.plane import Point3
 from setupsheet.solid.volume import Primitive, Prism
 from setupsheet.solid.volumes import feature_volume
 
@@ -113,12 +113,12 @@ def _boss_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     if top < bench.envelope.high[2] - 1e-6:
         drafts.append(_boss_top(bench, removed, feature, top))
     cutter = pick_mill(bench, MillNeed(area.nothing(), area.nothing(), top - foot))
-    drafts.append(Draft(boss.corner_step(bench, feature, cutter, top, foot), (), cutter))
     why_not = boss.why_not(bench, feature)
     head = bench.shop.boring_head
     if why_not or head is None:
-        drafts.append(Draft(_by_file(bench, feature)))
+        drafts.append(Draft(boss.filed_step(bench, feature, cutter, top, foot), (), cutter))
         return drafts, why_not
+    drafts.append(Draft(boss.corner_step(bench, feature, cutter, top, foot), (), cutter))
     drafts.append(Draft(boss.ring_step(bench, feature, head, top, foot, boss.ridge_radius(feature, cutter))))
     return drafts, []
 
@@ -134,29 +134,6 @@ def _boss_top(bench: Bench, removed: Removed, feature: RoundBoss, top: float) ->
     return Draft(mill_area(bench, work, cutter), feature_volume(feature, bench.part), cutter)
 
 
-def _by_file(bench: Bench, feature: RoundBoss) -> Step:
-    words = f"file or scrape {feature.id} round to size, trying it with a ring or the mate"
-    return step(
-        "file",
-        f"{feature.id} to size by hand",
-        (feature.id,),
-        method="by_hand",
-        words=(words,),
-        not_proved=f"{feature.id}: brought to size by hand",
-        region_mm=_about(bench, feature),
-    )
-
-
-def _about(bench: Bench, feature: RoundBoss) -> tuple[Point3, Point3]:
-    """Return the box about a boss (part frame) within which hand work brings it to size."""
-    reach = feature.diameter.nominal_mm / 2 + 1.0
-    x, y = bench.laid.flat(feature.at)
-    low = bench.laid.to_part((x - reach, y - reach, boss.foot_of(bench, feature)))
-    high = bench.laid.to_part((x + reach, y + reach, bench.z(feature.top.nominal_mm)))
-    pairs = [sorted(ends) for ends in zip(low, high, strict=True)]
-    return (pairs[0][0], pairs[1][0], pairs[2][0]), (pairs[0][1], pairs[1][1], pairs[2][1])
-
-
 def _edge_cut_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     assert isinstance(feature, EdgeCut)
     if feature.side is not None:
@@ -168,23 +145,6 @@ def _nothing(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     """Pass a mark on as words for the maker: no metal goes."""
     del bench, removed
     return [Draft(step("mark", feature.id, (feature.id,), method="by_hand", words=(feature.note,)))], []
-
-
-def _groove_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    """Describe a ring groove: a groove cutter in the boring head, or a lathe; not given as moves yet."""
-    del removed
-    volume = feature_volume(feature, bench.part)
-    words = f"{feature.id}: cut the ring groove with a narrow tool in the boring head, or on a faceplate"
-    made = step(
-        "groove",
-        feature.id,
-        (feature.id,),
-        method="by_hand",
-        words=(words,),
-        not_proved=f"{feature.id}: the ring groove is not given as moves",
-        region_mm=region_of(bench.part, volume),
-    )
-    return [Draft(made, volume)], []
 
 
 def _above(bench: Bench, region: Region, floor: float) -> tuple[Primitive, ...]:
@@ -203,7 +163,7 @@ MAKERS: dict[str, Maker] = {
     "edge cut": _edge_cut_drafts,
     "corner radius": corner_drafts,
     "rounded end": end_drafts,
-    "ring groove": _groove_drafts,
+    "ring groove": groove_drafts,
     "edge chamfer": edge_chamfer_drafts,
     "mark": _nothing,
 }
