@@ -72,7 +72,7 @@ def plan_view(plan: Plan, index: int, views: SetupViews, room: Point2) -> Group:
     strokes += _holes(setup, views, frame, places, path)
     if corner:
         strokes += places.place(Label(_middle(corner[0]), 2.0, setup.mark_label, _LABEL_MM, f"{path}/mark_label"))
-    strokes += _touch_places(setup, frame, places)
+    strokes += _touch_place(setup, frame, places)
     strokes += floor_strokes(setup, views.before_from_above or _block(frame.metal), frame.paper, places, path)
     strokes += edge_marks(setup.edges, frame.paper, frame.window, path)
     strokes += _reader(frame)
@@ -251,15 +251,15 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
     return strokes + (_witness(setup.witness, frame, places) if setup.witness else [])
 
 
-def _touch_places(setup: Setup, frame: Frame, places: Places) -> list[Stroke]:
-    """Return a small black triangle at each place where cutters find Z again, named where there is room."""
-    strokes: list[Stroke] = []
-    at = {(step.touch_off.x, step.touch_off.y) for step in setup.steps if step.touch_off}
-    for x, y in sorted(frame.paper.point(point) for point in at):
-        strokes.append(Fill(((x, y), (x - 1.3, y + 2.4), (x + 1.3, y + 2.4))))
-        places.take(rect(x - 1.3, y, x + 1.3, y + 2.4))
-        strokes += places.place(Label((x, y + 1.2), 1.4, "touch Z", _WORD_MM, bold=False), or_on_it=False)
-    return strokes
+def _touch_place(setup: Setup, frame: Frame, places: Places) -> list[Stroke]:
+    """Return a small black triangle where the later cutters find Z again, named where there is room."""
+    at = [(step.touch_off.x, step.touch_off.y) for step in setup.steps if step.touch_off]
+    if not at:
+        return []
+    x, y = frame.paper.point(at[-1])
+    places.take(rect(x - 1.3, y, x + 1.3, y + 2.4))
+    name = places.place(Label((x, y + 1.2), 1.4, "touch Z", _WORD_MM, bold=False), or_on_it=False)
+    return [Fill(((x, y), (x - 1.3, y + 2.4), (x + 1.3, y + 2.4))), *name]
 
 
 def _square(centre: Point2, half: float) -> Rect:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Stroke
+from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Stroke, Text
 from setupsheet.papers.views import Paper, Strokes, arrow, bounds
 from setupsheet.plan.record import Turn
 from setupsheet.plane import Point2, polar
 
-_TURN_SCALE = 0.72
+_TURN_SCALE, _TWO_SCALE, _STEP = 0.72, 0.42, 60.0
+_AXES = ("x", "y", "z")
 
 
 def picture(name: str, strokes: Strokes, room: Point2) -> Group | None:
@@ -24,35 +25,51 @@ def picture(name: str, strokes: Strokes, room: Point2) -> Group | None:
 
 
 def turn_picture(turn: Turn) -> Group | None:
-    """Return a card that is turned about the machine's axis, or None where nothing is turned over.
+    """Return what is done with the part, move by move, or None where nothing is turned.
 
-    The card shows its corner mark before and after; the axis is a chain line, the way an arrow.
+    A turn-over shows a card with its corner mark before and after, a tip the part from the side with its
+    upper face as a heavy line; the axis is a chain line, the way an arrow.
     """
-    draw = {"x": _tumble, "y": _page, "z": _spin}.get(turn.axis)
-    if draw is None or not turn.angle_deg:
+    moves = turn.moves or (((turn.axis, round(turn.angle_deg)),) if turn.angle_deg and turn.axis in _AXES else ())
+    if not moves:
         return None
-    small = Paper(_TURN_SCALE)
-    strokes = tuple(small.stroke(stroke) for stroke in draw())
-    return Group("how the part is turned", strokes, (small.point((-1.0, -2.0)), small.point((53.0, 21.0))))
+    small = _TURN_SCALE if len(moves) == 1 else _TWO_SCALE
+    strokes: list[Stroke] = []
+    for number, (axis, angle) in enumerate(moves):
+        paper = Paper(small, (0.0, 0.0), (number * _STEP * small, 0.0))
+        strokes += [paper.stroke(stroke) for stroke in _drawn(axis, angle)]
+    box = ((-1.0 * small, -4.0 * small), ((_STEP * (len(moves) - 1) + 53.0) * small, 21.0 * small))
+    return Group("how the part is turned", tuple(strokes), box)
+
+
+def _drawn(axis: str, angle: int) -> list[Stroke]:
+    """Return one move about a machine axis: a half turn of a card, a tip seen from the side, or a turn as it lies."""
+    if axis == "z":
+        return _spin(angle)
+    if abs(angle) == 180:
+        return _page() if axis == "y" else _tumble()
+    return _tip(to_right=angle > 0, side="front") if axis == "y" else _tip(to_right=angle < 0, side="right")
 
 
 def _card(x: float, y: float, wide: float, high: float, mark: Point2) -> list[Stroke]:
     """Return a card with a black corner; ``mark`` is (0 or 1, 0 or 1), the corner."""
     corner = (x + mark[0] * wide, y + mark[1] * high)
     inward = (3.0 if mark[0] == 0 else -3.0, 3.0 if mark[1] == 0 else -3.0)
-    box = ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
     black = Fill((corner, (corner[0] + inward[0], corner[1]), (corner[0], corner[1] + inward[1])))
-    return [Polyline(Pen.VISIBLE, box, closed=True), black]
+    return [_box(x, y, wide, high), black]
+
+
+def _box(x: float, y: float, wide: float, high: float) -> Polyline:
+    return Polyline(Pen.VISIBLE, ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high)), closed=True)
 
 
 def _page() -> list[Stroke]:
     """Return left over right, about an axis that points away from the reader."""
-    over = _bow((26.0, 9.0), 9.0, (155.0, 25.0))
     return [
         *_card(0.0, 1.0, 18.0, 13.0, (0.0, 1.0)),
         *_card(34.0, 1.0, 18.0, 13.0, (1.0, 1.0)),
         Line(Pen.CENTRE, (26.0, 0.0), (26.0, 15.0)),
-        *over,
+        *_bow((26.0, 9.0), 9.0, (155.0, 25.0)),
     ]
 
 
@@ -68,18 +85,37 @@ def _tumble() -> list[Stroke]:
     ]
 
 
-def _spin() -> list[Stroke]:
-    """Return a turn as the part lies."""
+def _tip(*, to_right: bool, side: str) -> list[Stroke]:
+    """Return a block from the side, lying and then standing; its upper face is a heavy line."""
+    face = 42.0 + (8.0 if to_right else 0.0)
+    span = (125.0, 35.0) if to_right else (55.0, 145.0)
     return [
-        *_card(0.0, 2.0, 18.0, 12.0, (0.0, 1.0)),
-        *_card(36.0, -1.0, 12.0, 18.0, (0.0, 0.0)),
-        Circle(Pen.THIN, (9.0, 8.0), 0.8),
-        *_bow((27.0, 8.0), 6.0, (200.0, 20.0)),
+        _box(0.0, 1.0, 20.0, 8.0),
+        _box(42.0, 1.0, 8.0, 18.0),
+        Line(Pen.CUT, (0.0, 9.0), (20.0, 9.0)),
+        Line(Pen.CUT, (face, 1.0), (face, 19.0)),
+        Line(Pen.THIN, (-1.0, 1.0), (52.0, 1.0)),
+        *_bow((30.0, 5.0), 9.0, span, clockwise=to_right),
+        Text((26.0, -3.5), 2.6, f"seen from the {side}", "middle"),
     ]
 
 
-def _bow(centre: Point2, radius: float, span: Point2) -> list[Stroke]:
-    """Return an arc from the first to the second angle, clockwise, with an arrowhead at its end."""
-    sweep = (span[0] - span[1]) % 360
-    points = tuple(polar(centre, radius, span[0] - sweep * i / 18) for i in range(19))
+def _spin(angle: int) -> list[Stroke]:
+    """Return a turn as the part lies, seen from above; positive turns run anticlockwise."""
+    mark = {90: (0.0, 0.0), -90: (1.0, 1.0)}.get(angle, (1.0, 0.0))
+    after = _card(37.0, -1.0, 12.0, 18.0, mark) if abs(angle) == 90 else _card(34.0, 2.0, 18.0, 12.0, mark)
+    span = (160.0, 20.0) if angle <= 0 else (20.0, 160.0)
+    return [
+        *_card(0.0, 2.0, 18.0, 12.0, (0.0, 1.0)),
+        *after,
+        Circle(Pen.THIN, (9.0, 8.0), 0.8),
+        *_bow((27.0, 6.0), 6.0, span, clockwise=angle <= 0),
+    ]
+
+
+def _bow(centre: Point2, radius: float, span: Point2, *, clockwise: bool = True) -> list[Stroke]:
+    """Return an arc from the first to the second angle with an arrowhead at its end."""
+    way = -1.0 if clockwise else 1.0
+    sweep = ((span[1] - span[0]) * way) % 360
+    points = tuple(polar(centre, radius, span[0] + way * sweep * i / 18) for i in range(19))
     return [Polyline(Pen.VISIBLE, points), arrow(points[-1], points[-2], 3.0)]

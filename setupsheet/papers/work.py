@@ -16,7 +16,7 @@ MANY_DEPTHS = 6
 """A step with more different depths than this has them in a column of the positions table."""
 TALL = 3
 """So many stops or depths leave room beside them for the words."""
-MANY_PASSES = 5
+MANY_PASSES = 2
 """A step with more passes than this before its last has them in a line of their own."""
 
 

@@ -9,6 +9,7 @@ from setupsheet.plan.record import (
     AxisZero,
     Body,
     EdgeMark,
+    FitBand,
     Hold,
     Leftover,
     Limit,
@@ -39,6 +40,27 @@ WIDE, DEEP, HIGH = 60.0, 40.0, 12.0
 
 END_MILL = ToolPlan("end mill", "end mill 10", True, 10.0, 180.0, 0.0, 25.0, 10.0, 40.0, ((5.0, 0.0), (5.0, 25.0)))
 DRILL = ToolPlan("drill", "drill 5", False, 5.0, 118.0, 0.0, 50.0, 5.0, 60.0, ((0.0, 0.0), (2.5, 1.5), (2.5, 50.0)))
+
+FIT = FitBand(
+    "holes",
+    "5 H7",
+    5.0,
+    5.0,
+    5.012,
+    5.004,
+    5.010,
+    "reamer 5 H7",
+    "inside",
+    "pin 5 m6, pressed",
+    5.004,
+    5.012,
+    {
+        "required": "5.000 to 5.012",
+        "result": "5.004 to 5.010",
+        "mate": "5.004 to 5.012",
+        "clearance": "-0.012 to +0.008",
+    },
+)
 
 
 def reading(value: float) -> str:
@@ -139,7 +161,15 @@ def setup(number: int, places: tuple[tuple[str, Point2], ...] = PLACES) -> Setup
         witness=Witness("holes", "H1", 10.0, 10.0, 5.0, {"x": "+10.000", "y": "+10.000"}, "a 5 pin goes into H1"),
         mark="stamp BL on the end",
         hold=Hold(
-            "vise", ("on parallels",), 6.0, 6.0, 5.5, -4.0, "parallels", jaws, {"grip": "6", "proud_after": "5.5"}
+            "vise",
+            ("on parallels",),
+            6.0,
+            6.0,
+            5.5,
+            -4.0,
+            "parallels",
+            jaws,
+            {"grip": "6", "proud_after": "5.5", "jaw_top": "Z -4.000"},
         ),
         zero=zero,
         sums=("machine X = drawing x",),
@@ -190,7 +220,7 @@ def plan(places: tuple[tuple[str, Point2], ...] = PLACES) -> Plan:
         setups=(setup(1, places), setup(2, places)),
         order_reasons=("the big face first",),
         measure=(
-            Measure("level", "depth", 1.9, 2.1, "1.9 to 2.1", "depth gauge", MadeIn(1, 2)),
+            Measure("level", "depth", 1.9, 2.1, "1.9 to 2.1", "depth gauge", MadeIn(1, 2), close=True),
             Measure("holes", "pitch", 39.8, 40.2, "39.8 to 40.2", "caliper over pins", None, "over 5 pins 44.8"),
         ),
         tools=(ToolLine("end mill 10", True, (1, 2), ""), ToolLine("drill 5", False, (1,), "none in the drawer")),
@@ -201,6 +231,7 @@ def plan(places: tuple[tuple[str, Point2], ...] = PLACES) -> Plan:
         replay=Verdict(True, (0.01,), ("nothing gouged",)),
         revisions=({"letter": "A", "date": "", "change": "first issue"},),
         notes=("anodise after",),
+        fits=(FIT,),
     )
 
 
