@@ -57,7 +57,9 @@ def test_slot_right_across_starts_outside() -> None:
 
 
 def test_a_width_that_nobody_has() -> None:
-    """A slot of 7: an end mill to buy, marked so."""
+    """A slot of 7 with the owned 6: once along each wall, half a millimetre either side of the middle at 17."""
     step = _step("slot-odd-width", "guide")
     assert step.tool is not None
-    assert (step.tool.diameter_mm, step.tool.owned) == (7.0, False)
+    assert (step.tool.diameter_mm, step.tool.owned) == (6.0, True)
+    ys = {round(point[1], 6) for move in step.moves for point in move.path}
+    assert (min(ys), max(ys)) == pytest.approx((16.5, 17.5))
