@@ -16,8 +16,6 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import cautions
 from setupsheet.plan.blank import mass_text, stock_plan
-from setupsheet.plan.checks import table as checks
-from setupsheet.plan.checks.case import Case
 from setupsheet.plan.clamping import Done, Order, plan_setup
 from setupsheet.plan.features import feature_plans
 from setupsheet.plan.fit_bands import fit_bands
@@ -27,6 +25,7 @@ from setupsheet.plan.jobs import Job, allot
 from setupsheet.plan.lay_out import tool_lines
 from setupsheet.plan.marks import mark_faces
 from setupsheet.plan.measuring import measures
+from setupsheet.plan.pages import case_of, with_checks
 from setupsheet.plan.propose import proposed, reasons
 from setupsheet.plan.record import Ask, MadeIn, Measure, Plan, Setup, SolidPlan, as_json
 from setupsheet.plan.replay import MeshData, replay
@@ -62,19 +61,14 @@ def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
     findings += faults
     done = _setups(part, shop, setups, with_hole_ends(jobs, holes), holes)
     bodies = [stock_less(part, volumes) for volumes in _taken(done)]
-    findings += [
-        finding for i, row in enumerate(done) for finding in row.findings if not _mended(finding, done[i + 1 :])
-    ]
+    faults_of = [(i + 1, f) for i, row in enumerate(done) for f in row.findings if not _mended(f, done[i + 1 :])]
+    findings += [finding for _, finding in faults_of]
     findings += [finding for body in bodies for finding in body.findings]
     planned = tuple(_with_volumes(row.clamped.setup, *bodies[i : i + 2]) for i, row in enumerate(done))
     plan = _plan(part, shop, solid_plan(part, solids), (setups, planned, holes))
-    findings += checks.run(_case(part, shop, plan, done))
-    return Planned(plan, tuple(bodies), tuple(findings))
-
-
-def _case(part: Part, shop: Shop, plan: Plan, done: list[Done]) -> Case:
-    finished = tuple(shape for volume in finished_volumes(part).values() for shape in volume)
-    return Case(part, shop, plan, tuple(row.clamped for row in done), finished)
+    case = case_of(part, shop, plan, tuple(row.clamped for row in done))
+    plan, faults = with_checks(case, faults_of)
+    return Planned(plan, tuple(bodies), tuple([*findings, *faults]))
 
 
 def prove(planned: Planned, solids: Solids) -> Planned:

@@ -1,0 +1,41 @@
+"""A later setup finds zero from a raw edge, and places features from it.
+
+What: what the edge finder touches in each setup after the first, where holes or walls are placed along that axis.
+Why at the machine: the raw edge is out by some tenths, so the two sides of the part do not meet.
+What to do: finish that edge in an earlier setup, or indicate a bore that was made there.
+Source: open vertical-mill textbook (CC BY-SA 4.0), ch. 5 (bought bar is out by 0.25 to 0.4 mm).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from setupsheet.part.feature import CornerRadius, EdgeCut, Hole, Level, Pocket, RingGroove, RoundBoss, RoundedEnd, Slot
+from setupsheet.plan.checks.bite import At, Bite
+from setupsheet.plan.checks.case import Case, Clamped
+
+CODE = "zero-from-raw-edge"
+_PLACED = (Hole, Pocket, Slot, RingGroove, RoundBoss, CornerRadius, RoundedEnd, EdgeCut)
+
+
+def check(case: Case) -> Iterator[Bite]:
+    """Yield a caution for each such axis."""
+    for held in case.clamped[1:]:
+        if not _places_something(case, held):
+            continue
+        for zero in held.setup.zero:
+            if zero.method == "edge finder" and zero.touch.startswith("raw"):
+                yield At(case, held).caution(
+                    CODE,
+                    f"{zero.axis.upper()} is found from the {zero.touch}, and features are placed from it",
+                    found=zero.touch,
+                    allowed="a finished edge, or a bore made before",
+                    because="a raw edge is out by tenths, and the two sides of the part do not meet",
+                    try_="measure from a finished face to this edge; better, find zero from a bore or finished edge",
+                )
+
+
+def _places_something(case: Case, held: Clamped) -> bool:
+    """Tell whether a setup makes a feature whose place along X and Y counts."""
+    found = [case.feature(id_) for step in held.setup.steps for id_ in step.features]
+    return any(isinstance(f, _PLACED) or (isinstance(f, Level) and f.area is not None) for f in found)
