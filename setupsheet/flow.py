@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from setupsheet.finding import Findings, error, has_errors, in_order
 from setupsheet.part.part import Part
+from setupsheet.plan.accept import with_accepted
 from setupsheet.spec.reader import read_part
 
 if TYPE_CHECKING:
@@ -39,7 +40,8 @@ class Built:
 
 def check_text(path: Path) -> Findings:
     """Read a spec and its shop; return what is wrong with the text. No kernel is loaded."""
-    return read_part(path)[2]
+    part, _, findings = read_part(path)
+    return in_order(with_accepted(part, findings, whole=False)) if part else findings
 
 
 def check(path: Path, progress: Progress | None = None) -> Built:
@@ -71,7 +73,7 @@ def _run(path: Path, progress: Progress, *, papers: bool) -> Built:
     planned = prove(make_plan(part, shop, solids), solids)
     progress("drawing", 3, 5)
     sheets, found = draw(part, solids.nominal)
-    findings = in_order([*findings, *planned.findings, *found])
+    findings = in_order(with_accepted(part, [*findings, *planned.findings, *found]))
     if has_errors(findings) or not papers:
         return Built(part, planned.plan, findings, folder_name(part))
     progress("papers", 4, 5)

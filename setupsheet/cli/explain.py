@@ -13,6 +13,7 @@ from typing import Any
 import click
 
 from setupsheet.cli.command import Command
+from setupsheet.plan.checks import table
 from setupsheet.spec.shape import schema
 
 EXAMPLE = """
@@ -36,8 +37,8 @@ def command(word: tuple[str, ...]) -> None:
 
 @functools.cache
 def findings() -> dict[str, dict[str, str]]:
-    """Return code -> what, why, try."""
-    return tomllib.loads(_words("findings.toml"))
+    """Return code -> what, why, try; the checks before cutting tell theirs themselves."""
+    return {**tomllib.loads(_words("findings.toml")), **table.explained()}
 
 
 @functools.cache

@@ -14,11 +14,14 @@ def reason_for(part: Part, finding: Finding) -> str:
     return row.reason if row else ""
 
 
-def with_accepted(part: Part, findings: Findings) -> Findings:
-    """Return the findings with accepted cautions as notes, and a note for each acceptance that met nothing."""
+def with_accepted(part: Part, findings: Findings, *, whole: bool = True) -> Findings:
+    """Return the findings with accepted cautions as notes.
+
+    ``whole``: every stage has run, so that an acceptance that met nothing is a note too.
+    """
     met = {row for finding in findings if (row := _row_for(part, finding))}
     told = [_as_note(finding, reason_for(part, finding)) for finding in findings]
-    return [*told, *(_idle(row) for row in part.accepted if row not in met)]
+    return [*told, *(_idle(row) for row in part.accepted if whole and row not in met)]
 
 
 def _row_for(part: Part, finding: Finding) -> Accepted | None:

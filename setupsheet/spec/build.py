@@ -12,6 +12,7 @@ from setupsheet.part.feature import Feature, Size
 from setupsheet.part.part import Part, SetupAsked, Stock
 from setupsheet.plane import Point2
 from setupsheet.spec import build_area, build_edge, build_groove, build_stock
+from setupsheet.spec.build_accept import read_accept
 from setupsheet.spec.build_hole import HoleTools, build_hole
 from setupsheet.spec.build_pattern import PatternBook
 from setupsheet.spec.build_point import Points
@@ -155,6 +156,7 @@ def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Place
         source.file,
         source.sha256,
         source.files,
+        accepted=read_accept(desk, tree.get("accept")),
     )
 
 
