@@ -59,7 +59,7 @@ def allot(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[list[list[Job]], 
             mine = _ruled_jobs(part, asked, left, faced, last=index == len(setups) - 1)
         faced |= {f for job in mine for f in (job.face, *job.sides) if f}
         taken = {id_ for job in mine for id_ in job.ids}
-        left = [f for f in left if f.id not in taken or isinstance(f, Hole)]
+        left = [f for f in left if f.id not in taken or isinstance(f, (Hole, *_EDGE_WORK))]
         jobs.append(mine)
     return jobs, findings
 

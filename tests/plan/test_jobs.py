@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from setupsheet.part.face import Face
-from setupsheet.part.feature import EdgeCut, Feature, Level, RoundBoss
+from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Level, RoundBoss
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shape import BoxShape
 from setupsheet.plan.jobs import Job, allot, sides_of
@@ -71,6 +71,14 @@ def test_end_measured_from_a_bore_comes_last() -> None:
     assert [job.ids for job in first if job.kind == "feature"] == []
     assert [job.ids for job in second if job.kind == "feature"] == [("end",)]
     assert Face.LEFT not in first[1].sides
+
+
+def test_corners_are_asked_for_in_both_setups() -> None:
+    """A rounded corner is cut from both sides where the jaws hide a part of it; the second cuts only what is left."""
+    corner = CornerRadius("corner", HERE, Face.TOP, (5.0, 5.0), size(5.0), (-1, -1), "front left")
+    first, second = _jobs((BELOW, ABOVE), corner)
+    assert [job.ids for job in first if job.kind == "feature"] == [("corner",)]
+    assert [job.ids for job in second if job.kind == "feature"] == [("corner",)]
 
 
 def test_outline_is_asked_for_in_both_setups() -> None:
