@@ -15,6 +15,7 @@ from setupsheet.drawing.hatch import hatch
 from setupsheet.drawing.hole_labels import hole_labels
 from setupsheet.drawing.ink import Arc, Circle, Dimension, Fill, Group, Line, Pen, Stroke, Text
 from setupsheet.drawing.leaders import Room, datum_flag, place_callout
+from setupsheet.drawing.precedence import tidy
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.section_marks import Mark, cutting_plane, sight_arrow
 from setupsheet.drawing.section_round import cut_rounds, side_axes, without_fine_chamfers
@@ -80,7 +81,7 @@ def compose(job: Job) -> Drawn:
         furniture += hole_labels(seen, job.part, k, room)
     callouts, left_over = _callouts(job, asked, room)
     dims += callouts
-    items: list[Stroke | Dimension] = [*lines, *_hatching(job, dims), *furniture, *dims]
+    items = tidy([*lines, *_hatching(job, dims), *furniture, *dims], profile.gap_mm)
     items += _title(job, items)
     name = f"view {seen.letter}" if seen.letter and seen.cut is None else seen.name
     return Drawn(Group(name, tuple(items), items_box(tuple(items)), k), outline, tuple(left_over))

@@ -19,7 +19,12 @@ from setupsheet.plane import Point2, distance, polar
 HEIGHT_MM = 2.5
 LONGEST = 4
 """Characters; a longer label is a feature's name, which would hide the view."""
-_ANGLES = (45.0, 135.0, 315.0, 225.0, 20.0, 160.0, 340.0, 200.0, 70.0, 110.0, 250.0, 290.0)
+_CORNERS = (45.0, 135.0, 315.0, 225.0)
+_ANGLES = (*_CORNERS, *(step * 15.0 for step in range(24) if step * 15.0 not in _CORNERS))
+"""Round the circle: the corners between its centre lines first."""
+_FURTHER_MM = (0.0, 1.0, 2.0, 3.5)
+"""How far off the circle a label may stand beyond its usual 1 mm."""
+_CLEAR_MM = 0.7
 
 
 Segment = tuple[Point2, Point2]
@@ -72,9 +77,9 @@ def _around(room: Room) -> Around:
 
 def _label(text: str, centre: Point2, radius: float, around: Around) -> Text:
     best: tuple[float, Text] | None = None
-    for more in (0.0, 1.5):
+    for more in _FURTHER_MM:
         for order, angle in enumerate(_ANGLES):
-            base = 0.1 * order + more
+            base = (0.1 * order if order < len(_CORNERS) else 1.0 + 0.02 * order) + more
             if best is not None and base >= best[0]:
                 continue
             candidate = _at(text, centre, radius + more, angle)
@@ -97,9 +102,10 @@ def _at(text: str, centre: Point2, radius: float, angle: float) -> Text:
 
 
 def _cost(box: Rect, centre: Point2, around: Around) -> float:
-    wide = grow(box, 0.5)
-    cost = 50.0 * sum(overlap(wide, other) for other in around.boxes.near(wide))
-    cost += 8.0 * sum(crosses(wide, line) for line in around.lines.near(wide))
+    wide = grow(box, _CLEAR_MM)
+    cost = 300.0 * sum(overlap(wide, other) for other in around.boxes.near(wide))
+    for line in around.lines.near(wide):
+        cost += 20.0 if crosses(box, line) else 6.0 if crosses(wide, line) else 0.0
     for other, radius in around.circles.near(wide):
         if meets_circle(wide, other, radius):
             cost += 20.0 if distance(other, centre) > 1e-3 else 30.0

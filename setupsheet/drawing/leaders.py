@@ -27,6 +27,7 @@ _TARGETS_TRIED = 12
 _BESIDE_MM = 1.5
 _PER_MM = 0.8
 """Cost of a millimetre of leader; a millimetre that a text stands off the view costs 1."""
+_LEADERS_APART_MM = 2.0
 _FRAME_SIDE = 0.6
 """Clear space beside the text of a tolerance frame's compartment, in text heights."""
 
@@ -259,7 +260,13 @@ def _crossing_cost(line: Segment, target: Target, room: Room) -> float:
             cost += 30.0
     cost += 22.0 * sum(segments_cross(line, other) for other in room.segments)
     cost += 6.0 * sum(segments_cross(line, other) for other in room.extensions)
-    return cost
+    return cost + 8.0 * sum(_beside(line, other) for other in room.leaders)
+
+
+def _beside(a: Segment, b: Segment) -> bool:
+    """Tell whether two leaders come so close that the eye loses which is which."""
+    ends = (*((p, b) for p in a), *((p, a) for p in b))
+    return any(distance_to_segment(point, *line) < _LEADERS_APART_MM for point, line in ends)
 
 
 def _shoulder_end(spot: Spot) -> Point2:

@@ -16,11 +16,13 @@ from setupsheet.drawing.ink import Arc, Dimension, Line, Pen, Polyline, Stroke, 
 from setupsheet.drawing.leaders import Room
 from setupsheet.drawing.needs import given
 from setupsheet.drawing.profile import Profile
-from setupsheet.drawing.strokes import arrowhead, stroke_box, text_room
+from setupsheet.drawing.strokes import arrowhead, items_box, stroke_box, text_room
 from setupsheet.drawing.wanted import Turn
 from setupsheet.plane import Point2, distance, distance_to_segment, polar
 
 _LEAST_RADIUS_MM = 12.0
+_FRAME_MM = 0.8
+"""Between an exact value and its frame."""
 _UNREADABLE = 40.0
 """Cost from which a place stands on another text or line."""
 _SPOTS = ((0.0, 1.5), (0.0, 3.5), (1.0, 0.0), (-1.0, 0.0), (1.0, 3.0), (-1.0, 3.0))
@@ -74,16 +76,32 @@ def _strokes(turn: Turn, radius: float, spot: Point2, profile: Profile) -> tuple
         start = turn.radius + (3.2 if angle == turn.to_deg else 0.5) * (1 if radius > turn.radius else -1)
         end = radius + (profile.past_mm if radius > turn.radius else -profile.past_mm)
         strokes.append(Line(Pen.DIM, polar(c, start, angle), polar(c, end, angle)))
+    words = _text(turn, radius, spot, profile)
     inner = (high - low) / 57.3 * radius > 2 * a + 2
     if inner:
-        strokes.append(Arc(Pen.DIM, c, radius, low, high))
+        strokes.append(Arc(Pen.DIM, c, radius, *_as_far_as(words, c, radius, (low, high), spot[0])))
         strokes.append(arrowhead(polar(c, radius, low), low - 90 + bend / 2, a))
         strokes.append(arrowhead(polar(c, radius, high), high + 90 - bend / 2, a))
     else:
         strokes.append(Arc(Pen.DIM, c, radius, low - 2 * bend, high + 2 * bend))
         strokes.append(arrowhead(polar(c, radius, low), low + 90 - bend / 2, a))
         strokes.append(arrowhead(polar(c, radius, high), high - 90 + bend / 2, a))
-    return (*strokes, *_text(turn, radius, spot, profile))
+    return (*strokes, *words)
+
+
+def _as_far_as(words: tuple[Stroke, ...], centre: Point2, radius: float, ends: Point2, beyond: float) -> Point2:
+    """Return the ends of the arc, drawn on to the text that stands beyond one of them."""
+    low, high = ends
+    if not beyond:
+        return ends
+    box = grow(items_box(words), 0.0 if isinstance(words[-1], Polyline) else 1.0)
+    edge = high if beyond > 0 else low
+    for step in range(1, 240):
+        angle = edge + math.copysign(step * 0.25, beyond)
+        at = polar(centre, radius, angle)
+        if box[0][0] <= at[0] <= box[1][0] and box[0][1] <= at[1] <= box[1][1]:
+            return (low, angle) if beyond > 0 else (angle, high)
+    return ends
 
 
 def _text(turn: Turn, radius: float, spot: Point2, profile: Profile) -> tuple[Stroke, ...]:
@@ -96,13 +114,13 @@ def _text(turn: Turn, radius: float, spot: Point2, profile: Profile) -> tuple[St
         at = polar(turn.centre, radius + outside, (high if beyond > 0 else low) + reach)
         foot = (at[0] - wide / 2, at[1] - h / 2)
     else:
-        at = polar(turn.centre, radius + outside, (low + high) / 2)
+        at = polar(turn.centre, radius + outside + (_FRAME_MM if turn.exact else 0.0), (low + high) / 2)
         left = at[0] < turn.centre[0]
         foot = (at[0] - wide if left else at[0], at[1] - h / 2)
     strokes: list[Stroke] = list(signs.line(Text(foot, h, turn.text)))
     if turn.exact:
-        x, y = foot[0] - 0.8, foot[1] - 0.8
-        w, t = wide + 1.6, h + 1.6
+        x, y = foot[0] - _FRAME_MM, foot[1] - _FRAME_MM
+        w, t = wide + 2 * _FRAME_MM, h + 2 * _FRAME_MM
         strokes.append(Polyline(Pen.DIM, ((x, y), (x + w, y), (x + w, y + t), (x, y + t)), closed=True))
     return tuple(strokes)
 
@@ -118,6 +136,7 @@ def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room, most: float) -> f
         cost += 30.0 if _straddles(wide, room.outline) else 0.0
         cost += 60.0 * sum(overlap(wide, other) for other in room.boxes)
         cost += 40.0 * sum(crosses(wide, (s.a, s.b)) for s in rays)
+        cost += 40.0 * any(crosses(text_room(text), line) for line in _chords(arc))
         if cost >= most:
             return cost
         cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))

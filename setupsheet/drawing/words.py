@@ -156,7 +156,7 @@ def _thread(hole: Hole, words: Words) -> str:
     assert thread is not None
     drill = ""
     if not hole.through and hole.drill_depth_mm:
-        drill = f" / {DIAMETER}{words.size(hole.diameter)} {DEPTH}{words.length(hole.drill_depth_mm)}"
+        drill = f" / {DEPTH}{words.length(hole.drill_depth_mm)}"
     grade = thread.tolerance_class
     mark = f"-{grade}" if grade and grade not in thread.designation and not (words.iso and grade == "6H") else ""
     return f"{thread.designation}{mark}{_depth(hole, words)}{drill}"

@@ -56,8 +56,8 @@ def test_a_ring_says_count_and_pitch_circle() -> None:
 
 
 def test_a_blind_thread_gives_both_depths() -> None:
-    """Full thread and drill depth both stand (ISO 6410-1: a blind thread gives both)."""
-    assert hole_lines(parts.tapped("T1", (10.0, 10.0), 15.0, 8.0), ISO) == (f"M5 {DEPTH}8 / {DIAMETER}4.134 {DEPTH}10",)
+    """Full thread and drill depth stand, no drill size (ISO 6410-1: a blind thread gives both depths)."""
+    assert hole_lines(parts.tapped("T1", (10.0, 10.0), 15.0, 8.0), ISO) == (f"M5 {DEPTH}8 / {DEPTH}10",)
 
 
 def test_like_chamfers_share_a_line() -> None:
