@@ -40,11 +40,25 @@ class FitPicture:
 
 
 @dataclass(frozen=True, slots=True)
+class MateRow:
+    """A feature and its mate: room between them, kind of fit, what it is for, and sentences."""
+
+    feature: Said
+    size: Said
+    mate: Said
+    clearance: Said
+    kind: Said
+    use: Said
+    words: tuple[Said, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MeasurePage:
-    """The whole measuring page: what to measure, and the fits."""
+    """The whole measuring page: what to measure, the fits, and what goes into or over the part."""
 
     groups: tuple[MeasureGroup, ...]
     fits: tuple[FitPicture, ...]
+    mates: tuple[MateRow, ...] = ()
 
 
 def measure_page(plan: Plan) -> MeasurePage:
@@ -58,7 +72,7 @@ def measure_page(plan: Plan) -> MeasurePage:
         if rows:
             number = Said(str(setup), f"/setups/{setup - 1}/number") if setup else NOTHING
             groups.append(MeasureGroup(number, tuple(_row(one, index) for index, one in rows)))
-    return MeasurePage(tuple(groups), _fits(plan))
+    return MeasurePage(tuple(groups), _fits(plan), _mates(plan))
 
 
 def _fits(plan: Plan) -> tuple[FitPicture, ...]:
@@ -70,6 +84,21 @@ def _fits(plan: Plan) -> tuple[FitPicture, ...]:
             chart,
         )
         for i, (band, chart) in enumerate(zip(plan.fits, fit_charts(plan.fits), strict=True))
+    )
+
+
+def _mates(plan: Plan) -> tuple[MateRow, ...]:
+    return tuple(
+        MateRow(
+            Said(one.feature, f"/mates/{i}/feature"),
+            Said(one.size, f"/mates/{i}/size"),
+            Said(one.mate, f"/mates/{i}/mate"),
+            shown(one.shown, "clearance", f"/mates/{i}/shown"),
+            Said(one.kind, f"/mates/{i}/kind") if one.kind else NOTHING,
+            Said(one.use, f"/mates/{i}/use") if one.use else NOTHING,
+            tuple(Said(words, f"/mates/{i}/words/{j}") for j, words in enumerate(one.words)),
+        )
+        for i, one in enumerate(plan.mates)
     )
 
 

@@ -13,12 +13,13 @@ from setupsheet.plan.sizes import between
 
 
 def fit_bands(holes: Iterable[HolePlan], part: Part) -> tuple[FitBand, ...]:
-    """Return the bands of the holes with limits of their own: a fit, or a mate that must go in."""
+    """Return the bands of the holes with limits of their own: a fit, or a mate that must go in; no threads."""
     mates = {mate.feature: mate for mate in part.mates}
     return tuple(
         _bands(plan, mates.get(plan.hole.id), part.unit)
         for plan in holes
-        if plan.chain.required_lower_mm is not None and (plan.hole.making == "fit" or plan.hole.mate)
+        if plan.chain.required_lower_mm is not None
+        and (plan.hole.making == "fit" or (plan.hole.mate and not plan.hole.thread))
     )
 
 

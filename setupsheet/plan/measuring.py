@@ -20,6 +20,7 @@ from setupsheet.part.feature import (
     Slot,
 )
 from setupsheet.part.part import Part
+from setupsheet.part.shape import CircleShape
 from setupsheet.part.shop import Gauge, Shop
 from setupsheet.plan.record import MadeIn, Measure
 from setupsheet.plan.sizes import between
@@ -64,7 +65,16 @@ def _of_feature(part: Part, shop: Shop, feature: Feature) -> list[Measure]:
     if sized is None:
         return []
     name, size, reach = sized
-    return [_row(part, shop, feature.id, (name, size.lower_mm, size.upper_mm), reach)]
+    rows = [_row(part, shop, feature.id, (name, size.lower_mm, size.upper_mm), reach)]
+    if isinstance(feature, RingGroove):
+        rows.append(_row(part, shop, feature.id, _deep(feature), "depth"))
+    return rows
+
+
+def _deep(groove: RingGroove) -> tuple[str, float, float]:
+    """Return the depth of a groove from its mouth: it decides how much the seal is squeezed."""
+    low, high = sorted(abs(groove.mouth_mm - at) for at in (groove.floor.lower_mm, groove.floor.upper_mm))
+    return f"{groove.id} depth", low, high
 
 
 def _height(part: Part, level: Level) -> tuple[str, float, float]:
@@ -79,7 +89,8 @@ def _plain_size(feature: Feature) -> tuple[str, Size, str] | None:
     if isinstance(feature, RoundBoss):
         return f"{feature.id} Ø", feature.diameter, "outside"
     if isinstance(feature, Pocket | Slot) and feature.width is not None:
-        return f"{feature.id} width", feature.width, "inside"
+        round_one = isinstance(feature, Pocket) and isinstance(feature.shape, CircleShape)
+        return f"{feature.id} {'Ø' if round_one else 'width'}", feature.width, "inside"
     if isinstance(feature, RingGroove):
         return f"{feature.id} outside Ø", feature.outer, "inside"
     return None
