@@ -17,17 +17,6 @@ from tests import house
 OWN_TEST_FOLDERS = {"published", "end_to_end", "benchmarks"}
 """Folders of tests that belong to no single stage."""
 
-WHOLE_STAGE = {
-    "drawing": {"random_parts", "sheets", "writers_agree"},
-    "plan": {"plan_schema", "demo_parts", "turn_over"},
-    "solid": {"against_other_kernel"},
-    "spec": {"any_change", "bad_input", "demo_parts", "features", "schemas", "setups", "shop", "start"},
-    "tables": {"hole_tables", "csv_files"},
-    "cli": {"exit_codes", "look_ups"},
-    "papers": set[str](),
-}
-"""Tests of a stage that look at several of its files at once."""
-
 
 def _listed() -> set[str]:
     """Return the folders that DEVELOPERS.md names in its list, with the slash taken off."""
@@ -59,18 +48,20 @@ def test_every_stage_has_a_test_folder() -> None:
 
 
 def test_test_files_mirror_modules() -> None:
-    """tests/plan/test_x.py is about setupsheet/plan/x.py, or about one side of it (test_x_side.py)."""
+    """tests/plan/test_x.py is about setupsheet/plan/x.py, one side of it, or several files of that stage."""
     assert [name for name in house.test_modules() if "/test_" in name and not _has_subject(name)] == []
 
 
 def _has_subject(name: str) -> bool:
-    """Tell whether a test file's module exists, or whether it is known to look at several."""
-    stage, _, file = name.partition("/")
+    """Tell whether a test file has its module's name (test_x.py, test_x_side.py), or imports from its own stage."""
+    folder, _, file = name.rpartition("/")
+    stage = folder.split("/")[0]
     subject = file.removeprefix("test_").removesuffix(".py")
-    if stage in OWN_TEST_FOLDERS or subject in WHOLE_STAGE.get(stage, set()):
+    own = {module.rpartition("/")[2].removesuffix(".py") for module in house.modules() if module.startswith(folder)}
+    if stage in OWN_TEST_FOLDERS or any(subject == module or subject.startswith(f"{module}_") for module in own):
         return True
-    own = {module.partition("/")[2].removesuffix(".py") for module in house.modules() if module.startswith(f"{stage}/")}
-    return any(subject == module or subject.startswith(f"{module}_") for module in own)
+    names = [full for full, _line in house.imported(house.test_modules()[name])]
+    return any(full.startswith((f"setupsheet.{stage}.", f"tests.{stage}.")) for full in names)
 
 
 KIND_TABLES = {
