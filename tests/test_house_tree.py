@@ -18,6 +18,10 @@ OWN_TEST_FOLDERS = {"published", "end_to_end", "benchmarks"}
 """Folders of tests that belong to no single stage."""
 
 
+BY_FIXTURE = {"spec/test_start.py"}
+"""Tests that reach their stage by a fixture or a process of their own alone."""
+
+
 def _listed() -> set[str]:
     """Return the folders that DEVELOPERS.md names in its list, with the slash taken off."""
     text = (house.PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -53,12 +57,15 @@ def test_test_files_mirror_modules() -> None:
 
 
 def _has_subject(name: str) -> bool:
-    """Tell whether a test file has its module's name (test_x.py, test_x_side.py), or imports from its own stage."""
+    """Tell whether a test file has its module's name (test_x.py, test_x_side.py, test_x.py of build_x.py), or imports from its own stage."""
     folder, _, file = name.rpartition("/")
     stage = folder.split("/")[0]
-    subject = file.removeprefix("test_").removesuffix(".py")
+    inner, slash, name_alone = file.rpartition("/")
+    subject = f"{inner}{slash}{name_alone.removeprefix('test_').removesuffix('.py')}"
     own = {module.rpartition("/")[2].removesuffix(".py") for module in house.modules() if module.startswith(folder)}
-    if stage in OWN_TEST_FOLDERS or any(subject == module or subject.startswith(f"{module}_") for module in own):
+    if stage in OWN_TEST_FOLDERS or name in BY_FIXTURE:
+        return True
+    if any(subject == module or subject.startswith(f"{module}_") or module.endswith(f"_{subject}") for module in own):
         return True
     names = [full for full, _line in house.imported(house.test_modules()[name])]
     return any(full.startswith((f"setupsheet.{stage}.", f"tests.{stage}.")) for full in names)
