@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Any
 
 from setupsheet.finding import Finding, error
 from setupsheet.part.face import Face
@@ -11,6 +12,7 @@ from setupsheet.part.feature import BoltCircle, Hole, Spot
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Axis, Machine, Shop
 from setupsheet.plan import cautions, work
+from setupsheet.plan.approach import SIDE_WORDS, with_approach
 from setupsheet.plan.bench import Bench, Removed, metal_at
 from setupsheet.plan.checks.case import Clamped
 from setupsheet.plan.draft import Draft
@@ -18,8 +20,10 @@ from setupsheet.plan.hold import Grip, grip, hold_plan
 from setupsheet.plan.holes import HolePlan, hole_drafts
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.marks import MarkFaces, corner_mark, edge_marks, mark_faces
+from setupsheet.plan.quill import with_head
 from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Turn, Witness
 from setupsheet.plan.rings import ring_functions
+from setupsheet.plan.scribe import scribe_drafts
 from setupsheet.plan.sequence import in_sequence, last_step
 from setupsheet.plan.shown import Scale, offset_for
 from setupsheet.plan.zero import find_zero, laid_for
@@ -66,7 +70,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     findings += faults
     drafts, faults = _drafts(bench, order)
     findings += faults
-    steps = in_sequence(bench, order.removed, [*drafts, last_step(bench)])
+    steps, head = with_head(bench, with_approach(bench, in_sequence(bench, order.removed, [*drafts, last_step(bench)])))
     witness, faults = _witness(bench, order)
     findings += faults
     mark = corner_mark(bench, held, order.marked or mark_faces(laid))
@@ -75,29 +79,38 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         name=order.asked.name,
         machine=bench.machine.name,
         up=bench.up.value,
-        fixed_jaw=(laid.back if held.vise is None or held.vise.fixed == "back" else laid.back.opposite).value,
         turn=_turn(order, held),
         witness=witness,
         mark=mark.words,
         hold=_with_jaw_top(bench, hold_plan(part, held, order.asked, _top_after(bench, drafts))),
         zero=zeros,
-        sums=frame.sums(frame.part_to_setup(laid.up, laid.back, laid.zero), part.unit.value, _drawing_words(part)),
-        part_to_setup=frame.part_to_setup(laid.up, laid.back, laid.zero),
-        counts={name: bench.scales[name].axis.counts for name in "xyz"},
-        readout={name: _readout(scale) for name, scale in bench.scales.items()},
         volume_before_mm3=0.0,
         volume_after_mm3=0.0,
-        before_cutting=_before_cutting(bench, order, held),
+        before_cutting=(*_before_cutting(bench, order, held), *head),
         steps=steps,
         rings=_rings(bench, steps),
         cautions=cautions.for_steps(steps, overhang=bool(order.asked.hold and order.asked.hold.overhang_mm)),
         edges=edge_marks(bench, held),
         mark_at=mark.at,
         mark_label=mark.label,
+        **_frame_fields(bench, held),
     )
     removed = (*order.removed, *(shape for draft in drafts for shape in draft.takes))
     takes = tuple(draft.takes for draft in drafts)
     return Done(Clamped(setup, order.asked, bench.machine, laid, order.removed, takes), removed, tuple(findings))
+
+
+def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:
+    """Return how the part lies and how the machine counts, as fields of the setup."""
+    laid = bench.laid
+    matrix = frame.part_to_setup(laid.up, laid.back, laid.zero)
+    return {
+        "fixed_jaw": (laid.back if held.vise is None or held.vise.fixed == "back" else laid.back.opposite).value,
+        "sums": frame.sums(matrix, bench.part.unit.value, _drawing_words(bench.part)),
+        "part_to_setup": matrix,
+        "counts": {name: bench.scales[name].axis.counts for name in "xyz"},
+        "readout": {name: _readout(scale) for name, scale in bench.scales.items()},
+    }
 
 
 def machine_for(shop: Shop, asked: SetupAsked) -> Machine:
@@ -144,6 +157,7 @@ def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
     """Make the steps of every job in turn, each seeing the metal that the earlier ones left."""
     drafts: list[Draft] = []
     findings: list[Finding] = []
+    scribed: set[str] = set()
     makers: dict[str, Callable[[Removed, Job], work.Drafts]] = {
         "face": lambda now, _: work.face_drafts(bench, now),
         "outline": lambda now, job: work.outline_drafts(bench, now, job.sides),
@@ -152,6 +166,8 @@ def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
     }
     for job in order.jobs:
         now = (*order.removed, *(shape for draft in drafts for shape in draft.takes))
+        if job.kind == "feature":
+            drafts += scribe_drafts(bench, now, bench.part.feature(job.ids[0]), scribed)
         made, faults = makers[job.kind](now, job)
         drafts += made
         findings += faults
@@ -211,15 +227,25 @@ def _witness(bench: Bench, order: Order) -> tuple[Witness | None, list[Finding]]
 
 def _before_cutting(bench: Bench, order: Order, held: Grip) -> tuple[str, ...]:
     lines = ["Head square to the table, fixed jaw parallel to X by the indicator"] if held.vise else []
-    if order.witness is None:
+    if order.witness is None and _is_raw_all_round(bench, held):
         low, high = bench.envelope.low, bench.envelope.high
         ends = [
             f"X {bench.shown('x', bench.settle('x', x))} Y {bench.shown('y', bench.settle('y', y))}"
             for x, y in ((low[0], low[1]), (high[0], high[1]))
         ]
         lines.append(f"Drive to {ends[0]} and to {ends[1]}: raw metal must stand outside both corners")
+    if any(scale.axis.kind == "dial" for scale in bench.scales.values()):
+        lines.append(SIDE_WORDS)
     lines.append("Write the zero down: if the display goes dark or a dial slips, find it again the same way")
     return tuple(lines)
+
+
+def _is_raw_all_round(bench: Bench, held: Grip) -> bool:
+    """Tell whether metal stands outside the finished part on all four sides."""
+    return all(
+        held.box.low[i] < bench.envelope.low[i] - 0.1 and held.box.high[i] > bench.envelope.high[i] + 0.1
+        for i in (0, 1)
+    )
 
 
 def _rings(bench: Bench, steps: tuple[Step, ...]) -> tuple[RingFunction, ...]:

@@ -99,7 +99,7 @@ def _plain_size(feature: Feature) -> tuple[str, Size, str] | None:
 def _hole(part: Part, shop: Shop, hole: Hole) -> list[Measure]:
     rows = []
     if hole.making == "tap":
-        words = f"a {hole.callout} screw runs in by hand" + (" right through" if hole.through else "")
+        words = f"a screw {hole.callout} runs in by hand" + (" right through" if hole.through else "")
         rows.append(Measure(hole.id, f"{hole.id} thread", 0.0, 0.0, hole.callout, "screw or plug gauge", None, words))
     else:
         size = hole.diameter

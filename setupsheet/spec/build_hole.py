@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from setupsheet.finding import Place
-from setupsheet.length import Unit
+from setupsheet.length import Unit, default_places, plain
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole, Pattern, Position, Size, Spot
 from setupsheet.plane import Point2
@@ -19,7 +19,7 @@ from setupsheet.spec.label import Labels
 from setupsheet.spec.size_text import split
 from setupsheet.spec.sizes import NOTHING, fit_size, inward, size_of
 from setupsheet.spec.tree import Mapping, Node, Scalar
-from setupsheet.tables import inch_fits, mating
+from setupsheet.tables import inch_fits, mating, tapping
 from setupsheet.tables.unknown import NotInTables
 
 
@@ -58,7 +58,7 @@ def build_hole(desk: Desk, tools: HoleTools, node: Mapping, place: Place, face: 
         pattern,
         through,
         depth,
-        desk.mm(drill_depth) if drill_depth else None,
+        desk.mm(drill_depth) if drill_depth else _room_for_the_tap(desk, made, depth),
         made.thread,
         read_counterbore(desk, node),
         read_countersink(desk, node, face),
@@ -68,6 +68,16 @@ def build_hole(desk: Desk, tools: HoleTools, node: Mapping, place: Place, face: 
         desk.text(node.get("note")),
         desk.text(node.get("mate")),
     )
+
+
+def _room_for_the_tap(desk: Desk, made: Made, depth_mm: float | None) -> float | None:
+    """Return how deep to drill under a blind thread where the author does not say: a second tap's lead more."""
+    if made.thread is None or depth_mm is None:
+        return None
+    deep = depth_mm + tapping.lead_mm(made.thread, "second")
+    shown = plain(deep / float(desk.unit.mm), default_places(desk.unit))
+    desk.opened("drill-depth", shown, "the lead of a second tap under the full thread")
+    return deep
 
 
 _MAKINGS = ("drill", "fit", "diameter", "tap", "clearance")
