@@ -60,6 +60,11 @@ def ring(centre: Point2, inner: float, outer: float) -> Region:
     return _about_circle(centre, outer).difference(_about_circle(centre, inner))
 
 
+def discs(circles: Iterable[tuple[Point2, float]]) -> Region:
+    """Return many circles (centre, radius) as one region, each drawn about with few corners: 1 % too wide at most."""
+    return unary_union([Point(centre).buffer(radius * 1.01, quad_segs=6) for centre, radius in circles])
+
+
 def of_loop(loop: Loop, islands: Iterable[Loop] = ()) -> Region:
     """Return the area inside a loop less its islands."""
     return Polygon(_corners(loop), [_corners(island) for island in islands])

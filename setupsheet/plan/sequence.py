@@ -14,22 +14,47 @@ from setupsheet.plan.touch_off import places, touch_off
 def in_sequence(bench: Bench, removed: Removed, drafts: list[Draft]) -> tuple[Step, ...]:
     """Return the steps numbered from 1, with a touch-off wherever the cutter changes."""
     steps: list[Step] = []
-    cutter, known = "", places(bench)
+    cutter, known, before = "", places(bench), _Before()
     for number, draft in enumerate(drafts, 1):
-        made = replace(draft.step, number=number, depends_on=_depends_on(draft.step, steps))
+        made = replace(draft.step, number=number, depends_on=before.needed_by(draft.step))
         label = made.tool.label if made.tool else ""
         if label and label != cutter and made.removes:
             made = replace(made, touch_off=touch_off(bench, removed, known))
         cutter = label or cutter
         steps.append(made)
+        before.add(made)
         removed = (*removed, *draft.takes)
     return tuple(steps)
 
 
-def _depends_on(made: Step, before: list[Step]) -> tuple[int, ...]:
-    """Return the earlier steps on the same features, and the facing that all work stands on."""
-    mine = set(made.features)
-    return tuple(s.number for s in before if mine & set(s.features) or s.operation == "face")
+class _Before:
+    """The steps so far by what they work on, so that a long row of holes is not searched through for each."""
+
+    def __init__(self) -> None:
+        self._everywhere: list[int] = []
+        self._areas: dict[str, list[int]] = {}
+        self._places: dict[tuple[str, str], list[int]] = {}
+
+    def needed_by(self, made: Step) -> tuple[int, ...]:
+        """Return the facing that all work stands on, and the earlier steps on the same features or places."""
+        found = set(self._everywhere)
+        for id_ in made.features:
+            found.update(self._areas.get(id_, ()))
+        for at in made.positions:
+            found.update(self._places.get((at.feature, at.label), ()))
+        if not made.positions:
+            mine = set(made.features)
+            found.update(n for (id_, _), numbers in self._places.items() if id_ in mine for n in numbers)
+        return tuple(sorted(found))
+
+    def add(self, made: Step) -> None:
+        """Take in a step."""
+        if made.operation == "face":
+            self._everywhere.append(made.number)
+        for id_ in made.features if not made.positions else ():
+            self._areas.setdefault(id_, []).append(made.number)
+        for at in made.positions:
+            self._places.setdefault((at.feature, at.label), []).append(made.number)
 
 
 def last_step(bench: Bench) -> Draft:

@@ -71,13 +71,13 @@ def lasting_top(bench: Bench) -> Region:
 
 
 def _holes(bench: Bench) -> Region:
-    circles = []
+    circles: list[tuple[Point2, float]] = []
     for feature in bench.part.features:
         if isinstance(feature, Hole) and feature.face.axis == bench.up.axis:
             widest = [feature.diameter.upper_mm, *(c.diameter_mm for c in feature.chamfers)]
             widest += [s.diameter.upper_mm for s in (feature.counterbore, feature.countersink) if s]
-            circles += [CircleShape(spot.at, max(widest)) for spot in feature.spots]
-    return area.union(area.of_shape(bench.laid.shape(circle)) for circle in circles)
+            circles += [(bench.laid.flat(spot.at), max(widest) / 2) for spot in feature.spots]
+    return area.discs(circles)
 
 
 def _highest(bench: Bench, removed: Removed) -> float:

@@ -3,21 +3,69 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from setupsheet.plan.record import Position
+
+Cell = tuple[int, int]
 
 
 def short_travel(positions: Sequence[Position]) -> list[Position]:
     """Return the positions, each followed by its nearest neighbour, from the front left one on."""
-    left = sorted(positions, key=lambda p: (p.x + p.y, p.x, p.label))
-    ordered: list[Position] = []
-    while left:
-        here = ordered[-1] if ordered else None
-        nearest = left[0] if here is None else min(left, key=lambda p: (round(_way(here, p), 6), p.label))
-        left.remove(nearest)
-        ordered.append(nearest)
+    if not positions:
+        return []
+    field = _Field(positions)
+    ordered = [field.take(min(positions, key=lambda p: (p.x + p.y, p.x, p.label)))]
+    while len(ordered) < len(positions):
+        ordered.append(field.take(field.nearest(ordered[-1])))
     return ordered
+
+
+class _Field:
+    """Places that are still to be driven to, by square cells with about one place in each."""
+
+    def __init__(self, positions: Sequence[Position]) -> None:
+        xs, ys = [p.x for p in positions], [p.y for p in positions]
+        wide, deep = max(xs) - min(xs), max(ys) - min(ys)
+        self.side = max(math.sqrt(wide * deep / len(positions)), max(wide, deep) / len(positions), 1e-3)
+        self.cells: dict[Cell, list[Position]] = {}
+        for position in positions:
+            self.cells.setdefault(self._cell(position), []).append(position)
+
+    def _cell(self, position: Position) -> Cell:
+        return math.floor(position.x / self.side), math.floor(position.y / self.side)
+
+    def take(self, position: Position) -> Position:
+        """Strike a place off and return it."""
+        cell = self._cell(position)
+        self.cells[cell].remove(position)
+        if not self.cells[cell]:
+            del self.cells[cell]
+        return position
+
+    def nearest(self, here: Position) -> Position:
+        """Return the nearest place that is left; of equally near ones the first by label."""
+        around, found, ring = self._cell(here), [], 0
+        while True:
+            if (2 * ring + 1) ** 2 > 4 * len(self.cells):  # mostly empty cells: look at what is left instead
+                return _first(here, (p for places in self.cells.values() for p in places))
+            found += [p for cell in _ring(around, ring) for p in self.cells.get(cell, ())]
+            if found and _way(here, _first(here, found)) <= ring * self.side:
+                return _first(here, found)
+            ring += 1
+
+
+def _first(here: Position, places: Iterable[Position]) -> Position:
+    return min(places, key=lambda p: (round(_way(here, p), 6), p.label))
+
+
+def _ring(around: Cell, ring: int) -> list[Cell]:
+    """Return the cells that lie ``ring`` cells away from one, straight or slanted."""
+    i, j = around
+    if not ring:
+        return [around]
+    sides = [(i + d, j + s * ring) for d in range(-ring, ring + 1) for s in (-1, 1)]
+    return sides + [(i + s * ring, j + d) for d in range(-ring + 1, ring) for s in (-1, 1)]
 
 
 def _way(a: Position, b: Position) -> float:

@@ -15,6 +15,7 @@ from itertools import product
 
 from setupsheet.part.face import Box, Face
 from setupsheet.plane import Point2
+from setupsheet.solid.close_by import close_by
 from setupsheet.solid.volume import ArcEdge, CircleLoop, Cone, LineEdge, Loop, Primitive, Prism
 
 Interval = tuple[float, float]
@@ -32,7 +33,7 @@ def metal(box: Box, removed: Iterable[Primitive], axis: int, at: Point2) -> Inte
 
     ``at`` are the other two part coordinates in alphabetical order.
     """
-    shapes = tuple(removed)
+    shapes = close_by(removed if isinstance(removed, tuple) else tuple(removed), axis, at)
     found: list[Interval] = []
     on_a_wall: list[bool] = []
     for side_1, side_2 in product((1, -1), repeat=2):
