@@ -13,7 +13,10 @@ import pytest
 
 from setupsheet.finding import Severity
 from setupsheet.plan.work import MAKERS
-from tests.plan.planned import SPECS, checked, path_of, plan_of, read
+from tests.plan.planned import DEMOS, SPECS, checked, path_of, plan_of, read
+
+EVERY = (*DEMOS, *SPECS)
+"""The demo parts and the small ones."""
 
 
 def _said(name: str, word: str) -> set[str]:
@@ -23,7 +26,7 @@ def _said(name: str, word: str) -> set[str]:
     return {item.strip() for line in lines for item in line.split(",")}
 
 
-@pytest.mark.parametrize("name", SPECS)
+@pytest.mark.parametrize("name", EVERY)
 def test_no_error_but_the_expected(name: str) -> None:
     """A sound part has no error; what its file expects is found."""
     expected, lacks = _said(name, "expects"), _said(name, "drawing lacks")
@@ -32,7 +35,7 @@ def test_no_error_but_the_expected(name: str) -> None:
     assert expected <= {finding.code for finding in checked(name).findings}
 
 
-@pytest.mark.parametrize("name", SPECS)
+@pytest.mark.parametrize("name", EVERY)
 def test_replay_proves_it(name: str) -> None:
     """The plan's own numbers cut the part; metal of work that is no moves stands only where the plan names it."""
     verdict = plan_of(name).replay
@@ -41,7 +44,7 @@ def test_replay_proves_it(name: str) -> None:
     assert bool(verdict.not_proved) <= bool(plan_of(name).not_proved)
 
 
-@pytest.mark.parametrize("name", SPECS)
+@pytest.mark.parametrize("name", EVERY)
 def test_hand_work_is_named(name: str) -> None:
     """A feature that is not given as moves is the one that the file says, and its step tells what to do."""
     open_steps = [step for setup in plan_of(name).setups for step in setup.steps if step.not_proved]
@@ -49,13 +52,13 @@ def test_hand_work_is_named(name: str) -> None:
     assert [step.title for step in open_steps if not step.words or step.region_mm is None] == []
 
 
-@pytest.mark.parametrize("name", SPECS)
+@pytest.mark.parametrize("name", EVERY)
 def test_every_feature_is_made(name: str) -> None:
     """Each feature is worked on in some setup."""
     assert [feature.id for feature in plan_of(name).features if not feature.made_in] == []
 
 
-@pytest.mark.parametrize("name", SPECS)
+@pytest.mark.parametrize("name", EVERY)
 def test_volume_comes_down_to_the_part(name: str) -> None:
     """Setups only take metal, and what is left is the finished solid (a tap drill cuts 4 % more than is drawn)."""
     plan = plan_of(name)

@@ -22,7 +22,7 @@ from tests.parts import HERE
 
 PROJECT = Path(__file__).resolve().parents[2]
 CORPUS = PROJECT / "tests" / "corpus"
-DEMOS = ("worm-bracket", "indicator-foot")
+DEMOS = ("worm-bracket", "drive-cover", "hinge-block", "motor-plate", "indicator-foot", "drill-fence")
 SPECS = tuple(sorted(path.stem for path in CORPUS.glob("*.yaml") if "\npart: " in path.read_text("utf-8")))
 """Every part of the corpus; the other files there are shops."""
 

@@ -192,3 +192,34 @@ def test_two_specs_may_name_each_other(read: Read) -> None:
     """The other spec is read without its own mates, so a circle ends."""
     part, _, found = read(more=TAPPED, other=PLATE + OTHER + "    mate: plate.yaml new\n")
     assert part is not None, found
+
+
+@pytest.mark.parametrize(
+    ("feature", "words", "lower", "upper"),
+    [
+        ("round boss, at: [40, 20], diameter: 20 h9, top: 12", "ring 20 H8", 20.0, 20.033),  # ISO 286-2: H8 over 18
+        ("slot, centres: [[40, 20], [50, 20]], width: 10 H9, through: true", "leaf 10 h9", 9.964, 10.0),  # h9 over 6
+        ("hole, at: [40, 20], fit: 0.3937 RC4, through: true", "shaft 0.3937 RC4", None, None),
+    ],
+)
+def test_mates_of_every_kind(read: Read, feature: str, words: str, lower: float | None, upper: float | None) -> None:
+    """A boss takes a hole, a slot's width a leaf, an inch fit the shaft of its class, always smaller than the hole."""
+    kind, _, rest = feature.partition(", ")
+    part, _, found = read(more=f"  new: {{kind: {kind}, {rest}, mate: {words}}}\n")
+    assert part is not None, found
+    mate_ = part.mates[0]
+    assert mate_.lower_mm is not None
+    assert mate_.upper_mm is not None
+    if lower is None:
+        assert mate_.symbol == "RC4"
+        assert mate_.lower_mm < mate_.upper_mm < 0.3937 * 25.4
+    else:
+        assert (mate_.lower_mm, mate_.upper_mm) == pytest.approx((lower, upper))
+    assert mate_.side == ("hole" if kind == "round boss" else "shaft")
+
+
+def test_bearing_with_its_own_limits(read: Read) -> None:
+    """A bought bearing of 10 +0/-0.008 in 10 H7: its limits stand as they are written."""
+    found = mate(read, "bearing 10 +0/-0.008")
+    assert (found.lower_mm, found.upper_mm) == pytest.approx((9.992, 10.0))
+    assert found.symbol == ""

@@ -9,11 +9,12 @@ import pytest
 
 from setupsheet.finding import Findings, Severity
 from setupsheet.length import Unit
-from setupsheet.part.face import Box, Face
-from setupsheet.part.feature import BoltCircle, EdgeCut, Hole, Level, Slot
+from setupsheet.part.face import FACE_OF, Box, Face
+from setupsheet.part.feature import BoltCircle, EdgeCut, Hole, Level, RingGroove, Slot
 from setupsheet.part.part import Part
 from setupsheet.part.shop import Shop
 from setupsheet.spec.reader import read_part
+from tests.plan.planned import DEMOS
 
 SPECS = Path(__file__).parents[2] / "specs"
 
@@ -24,9 +25,6 @@ def demo(name: str) -> tuple[Part, Shop, Findings]:
     assert part is not None
     assert shop is not None
     return part, shop, found
-
-
-DEMOS = ("worm-bracket", "drive-cover", "hinge-block", "motor-plate", "indicator-foot", "drill-fence")
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -203,3 +201,67 @@ def test_inch_shop() -> None:
 def test_same_text_same_part() -> None:
     """Two readings of one spec give equal records."""
     assert demo("worm-bracket") == demo("worm-bracket")
+
+
+@pytest.mark.parametrize("name", ["worm-bracket", "drive-cover", "hinge-block", "motor-plate", "drill-fence"])
+def test_no_demo_is_its_own_mirror_image(name: str) -> None:
+    """Turned over, left over right or front over back, no demo part's holes fall on each other."""
+    part = demo(name)[0]
+    for axis in {feature.face.axis for feature in part.features if isinstance(feature, Hole)}:
+        places = {
+            (round(spot.at[0], 3), round(spot.at[1], 3))
+            for feature in part.features
+            if isinstance(feature, Hole) and feature.face.axis == axis
+            for spot in feature.spots
+        }
+        across, up = (round(part.box.low[i] + part.box.high[i], 3) for i in FACE_OF[(axis, 1)].in_plane)
+        assert places != {(round(across - x, 3), y) for x, y in places}
+        assert places != {(x, round(up - y, 3)) for x, y in places}
+
+
+def test_cover_has_the_brackets_ring() -> None:
+    """Both parts include one pattern: the six holes stand alike about shaft and bore."""
+    cover, bracket = demo("drive-cover")[0], demo("worm-bracket")[0]
+    threads, screws = hole(cover, "cover-screws"), hole(bracket, "cover-screws")
+    mine, theirs = cover.points["shaft"], bracket.points["bore"]
+    assert [(spot.at[0] - mine[0], spot.at[1] - mine[1]) for spot in threads.spots] == [
+        pytest.approx((spot.at[0] - theirs[0], spot.at[1] - theirs[1])) for spot in screws.spots
+    ]
+    assert threads.thread is not None
+    assert threads.thread.designation == "M4"
+    assert threads.position is not None
+    assert {"specs/cover-ring.yaml"} <= set(cover.files_read) & set(bracket.files_read)
+
+
+def test_cover_slips_over_the_boss() -> None:
+    """The recess leaves the boss at least 0.05 and at most 0.183 of room (24 H8 is 0 to +33 µm, ISO 286-2)."""
+    recess, screws = demo("drive-cover")[0].mates
+    assert (recess.lower_mm, recess.upper_mm) == (23.85, 23.95)
+    assert screws.said[0] == "All 6 holes meet ST-04 cover-screws."
+
+
+def test_cover_groove_by_its_seal() -> None:
+    """Cord 2, inside 28: the groove is 28 to 33.6, 1.5 deep (seal_grooves, G1), and clears recess and threads."""
+    cover = demo("drive-cover")[0]
+    groove = cover.feature("seal")
+    assert isinstance(groove, RingGroove)
+    assert (groove.inner.nominal_mm, groove.outer.nominal_mm) == pytest.approx((28, 33.6))
+    assert groove.inner.lower_mm > 24.033
+    assert groove.outer.upper_mm / 2 < 21 - 2
+
+
+def test_hinge_block_is_squared() -> None:
+    """Six sawn faces, each cut once, every one with the bottom at the fixed jaw after the bottom itself."""
+    block = demo("hinge-block")[0]
+    assert block.stock.as_bought == {}
+    faces = [setup.up for setup in block.setups if setup.do[0].startswith("face")]
+    assert sorted(faces) == sorted(Face)
+    assert {setup.back for setup in block.setups[1:6]} == {Face.BOTTOM}
+
+
+def test_fence_has_no_setups() -> None:
+    """The drill fence leaves its setups to the program; its drills are a letter, numbers and a fraction's slot."""
+    fence = demo("drill-fence")[0]
+    assert fence.setups == ()
+    assert hole(fence, "stop-holes").diameter.nominal_mm == pytest.approx(0.257 * 25.4)  # letter F, ASME B94.11M
+    assert {hole(fence, id_).callout for id_ in ("stop-threads", "scale-threads")} == {"1/4-20 UNC", "10-32 UNF"}
