@@ -57,7 +57,7 @@ def test_test_files_mirror_modules() -> None:
 
 
 def _has_subject(name: str) -> bool:
-    """Tell whether a test file has its module's name (test_x.py, test_x_side.py, test_x.py of build_x.py), or imports from its own stage."""
+    """Tell whether a file has its module's name (test_x.py, test_x_side.py, or build_x.py's), or imports its stage."""
     folder, _, file = name.rpartition("/")
     stage = folder.split("/")[0]
     inner, slash, name_alone = file.rpartition("/")

@@ -115,7 +115,7 @@ main(args=sys.argv[2:])
 """
 
 
-@pytest.mark.parametrize("library", ["OCP", "weasyprint", "ezdxf", "shapely", "manifold3d"])
+@pytest.mark.parametrize("library", ["OCP", "weasyprint"])
 def test_missing_library_gives_the_repair_command(tmp_path: Path, library: str) -> None:
     """A build without one of its libraries exits with 3 and says what to install; nothing is written."""
     words = [
