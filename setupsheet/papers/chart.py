@@ -105,7 +105,8 @@ def _bands(band: FitBand, path: str) -> list[Band]:
 def level_chart(setup: Setup, path: str) -> Chart | None:
     """Return the stair of a setup's levels with the passes down to each, or None where there is no stair."""
     stairs = [(index, step) for index, step in enumerate(setup.steps) if _milled(step)]
-    deep = {_heights(step)[-1] for _, step in stairs if len(_heights(step)) >= _PASSES_LEAST}
+    many = [_heights(step) for _, step in stairs if step.operation != "face" and len(step.z_shown) >= _PASSES_LEAST]
+    deep = {heights[-1] for heights in many}
     if len(deep) < _STAIR_LEAST:
         return None
     raw = setup.hold.jaw_top_z + setup.hold.proud_before_mm
@@ -157,17 +158,24 @@ def _column(axes: Axes, ruler: Ruler, span: tuple[float, float], top: float, mad
         _line(axes, (x, right), y, f"data-level {path}/z_shown/{i}")
         if gaps[i] >= _SMALL_MM + 0.7:
             said = Said(step.z_shown[i], f"{path}/z_shown/{i}")
+            behind = lettering.width(lettering.drawable(said.text), _SMALL_MM, False) + 1.0
+            _halo(axes, (right - 0.5 - behind, y - 0.5 * gaps[i]), (behind, _SMALL_MM))
             _text(axes, (right - 0.8, y - 0.5 * gaps[i]), said, _SMALL_MM, right=True)
     last = len(heights) - 1
     _line(axes, (x, right), floor, f"data-level {path}/z_shown/{last}", width=0.9)
     reading = Said(step.z_shown[last], f"{path}/z_shown/{last}")
     behind = lettering.width(lettering.drawable(reading.text), _CAP_MM, True) + 1.0
-    halo = axes.barh([floor - 2.2], [behind], left=x + 0.3, height=_CAP_MM + 0.8, color="white")[0]
-    halo.set(zorder=3, clip_on=False, gid="data-level halo")
+    _halo(axes, (x + 0.3, floor - 2.2), (behind, _CAP_MM + 0.8))
     _text(axes, (x + 0.8, floor - 2.2), reading, _CAP_MM, bold=True)
     _text(axes, (x, 1.6), Said(str(step.number), f"{path}/number"), _CAP_MM, bold=True)
     if lettering.width(lettering.drawable(step.title), _SMALL_MM, False) < wide - 9.0:
         _text(axes, (x + 5.5, 1.6), Said(step.title, f"{path}/title"), _SMALL_MM)
+
+
+def _halo(axes: Axes, at: tuple[float, float], size: tuple[float, float]) -> None:
+    """Put white behind a text that a line may cross; ``at`` is the middle of its left side."""
+    white = axes.barh([at[1]], [size[0]], left=at[0], height=size[1], color="white")[0]
+    white.set(zorder=3, clip_on=False, gid="data-level halo")
 
 
 def _canvas(high: float) -> tuple[Any, Axes]:

@@ -31,11 +31,10 @@ class MeasureGroup:
 
 @dataclass(frozen=True, slots=True)
 class FitPicture:
-    """A fit: what it belongs to, whether the cutters hold it, the play with the mate, and its bands."""
+    """A fit: what it belongs to, whether the cutters hold it, and its bands."""
 
     feature: Said
     verdict: Said
-    clearance: Said
     chart: Chart
 
 
@@ -80,7 +79,6 @@ def _fits(plan: Plan) -> tuple[FitPicture, ...]:
         FitPicture(
             Said(band.feature, f"/fits/{i}/feature"),
             Said(band.verdict, f"/fits/{i}/verdict"),
-            shown(band.shown, "clearance", f"/fits/{i}/shown"),
             chart,
         )
         for i, (band, chart) in enumerate(zip(plan.fits, fit_charts(plan.fits), strict=True))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Stroke, Text
 from setupsheet.papers.views import Paper, Strokes, arrow, bounds
 from setupsheet.plan.record import Turn
@@ -28,7 +30,7 @@ def turn_picture(turn: Turn) -> Group | None:
     """Return what is done with the part, move by move, or None where nothing is turned.
 
     A turn-over shows a card with its corner mark before and after, a tip the part from the side with its
-    upper face as a heavy line; the axis is a chain line, the way an arrow.
+    upper face as a black band; the axis is a chain line, the way an arrow.
     """
     moves = turn.moves or (((turn.axis, round(turn.angle_deg)),) if turn.angle_deg and turn.axis in _AXES else ())
     if not moves:
@@ -37,9 +39,14 @@ def turn_picture(turn: Turn) -> Group | None:
     strokes: list[Stroke] = []
     for number, (axis, angle) in enumerate(moves):
         paper = Paper(small, (0.0, 0.0), (number * _STEP * small, 0.0))
-        strokes += [paper.stroke(stroke) for stroke in _drawn(axis, angle)]
+        strokes += [_small(paper.stroke(stroke), small) for stroke in _drawn(axis, angle)]
     box = ((-1.0 * small, -4.0 * small), ((_STEP * (len(moves) - 1) + 53.0) * small, 21.0 * small))
     return Group("how the part is turned", tuple(strokes), box)
+
+
+def _small(stroke: Stroke, scale: float) -> Stroke:
+    """Return a stroke whose text is as small as the picture."""
+    return replace(stroke, height=stroke.height * scale) if isinstance(stroke, Text) else stroke
 
 
 def _drawn(axis: str, angle: int) -> list[Stroke]:
@@ -86,17 +93,17 @@ def _tumble() -> list[Stroke]:
 
 
 def _tip(*, to_right: bool, side: str) -> list[Stroke]:
-    """Return a block from the side, lying and then standing; its upper face is a heavy line."""
-    face = 42.0 + (8.0 if to_right else 0.0)
+    """Return a block from the side, lying and then standing; its upper face is a black band."""
+    face, out = (50.0, 1.6) if to_right else (42.0, -1.6)
     span = (125.0, 35.0) if to_right else (55.0, 145.0)
     return [
         _box(0.0, 1.0, 20.0, 8.0),
         _box(42.0, 1.0, 8.0, 18.0),
-        Line(Pen.CUT, (0.0, 9.0), (20.0, 9.0)),
-        Line(Pen.CUT, (face, 1.0), (face, 19.0)),
+        Fill(((0.0, 9.0), (20.0, 9.0), (20.0, 10.6), (0.0, 10.6))),
+        Fill(((face, 1.0), (face + out, 1.0), (face + out, 19.0), (face, 19.0))),
         Line(Pen.THIN, (-1.0, 1.0), (52.0, 1.0)),
         *_bow((30.0, 5.0), 9.0, span, clockwise=to_right),
-        Text((26.0, -3.5), 2.6, f"seen from the {side}", "middle"),
+        Text((26.0, -3.0), 2.8, f"seen from the {side}", "middle"),
     ]
 
 

@@ -6,13 +6,14 @@ go to different depths; all others have their one reading in the step itself.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
 from setupsheet.drawing import lettering
 from setupsheet.papers.said import Said, shown
 from setupsheet.papers.work import MANY_DEPTHS, z_texts
-from setupsheet.plan.record import Position, Setup, Step
+from setupsheet.plan.record import Position, Setup, Step, StopPair
 
 Row = TypeVar("Row")
 
@@ -73,12 +74,13 @@ class StopGroup:
 
 @dataclass(frozen=True, slots=True)
 class StopTable:
-    """The points of one step, named by a letter."""
+    """The points of one step, named by a letter; ``wide`` where three groups do not fit side by side."""
 
     letter: str
     step: Said
     title: Said
     groups: tuple[StopGroup, ...]
+    wide: bool
 
 
 def place_table(setup: Setup, path: str) -> PlaceTable | None:
@@ -158,7 +160,15 @@ def _stop_table(step: Step, path: str, letter: str) -> StopTable:
         spans.append((start, end))
         start = end
     groups = [_stop_group(step, path, span, alone=len(spans) == 1) for span in spans]
-    return StopTable(letter, Said(str(step.number), f"{path}/number"), Said(step.title, f"{path}/title"), tuple(groups))
+    wide = max(_pair_mm(step.points[i : i + 1]) for i in range(len(points))) > (_PAGE_MM - 2 * _GUTTER_MM) / 3
+    head = Said(str(step.number), f"{path}/number"), Said(step.title, f"{path}/title")
+    return StopTable(letter, *head, tuple(groups), wide)
+
+
+def _pair_mm(points: Sequence[StopPair]) -> float:
+    """Return how wide a column of points is."""
+    sets, stops = ([getattr(point, name) for point in points] for name in ("shown_step", "shown_stop"))
+    return max(_wide(text, _DIGIT_MM) for text in sets) - _CELL_MM + max(_wide(text, _DIGIT_MM) for text in stops)
 
 
 def _stop_group(step: Step, path: str, span: tuple[int, int], *, alone: bool) -> StopGroup:
@@ -171,8 +181,7 @@ def _stop_group(step: Step, path: str, span: tuple[int, int], *, alone: bool) ->
         for i in range(*span)
     ]
     first = step.points[span[0]]
-    wide = max(_wide(row.step.text, _DIGIT_MM) for row in rows) - _CELL_MM
-    wide += max(_wide(row.stop.text, _DIGIT_MM) for row in rows) + _GUTTER_MM
+    wide = _pair_mm(step.points[slice(*span)]) + _GUTTER_MM
     words = Said(first.group, f"{path}/points/{span[0]}/group")
     axes = ("X", "Y") if first.step_axis == "x" else ("Y", "X")
     return StopGroup(words, *axes, side_by_side(rows, max(1, int((_PAGE_MM + _GUTTER_MM) / wide)) if alone else 1))

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import base64
+import fcntl
 import json
 import os
 import shutil
-import subprocess
+import signal
 from pathlib import Path
 from typing import Any, Self
 
@@ -32,13 +33,20 @@ class Browser:
         self._rest = b""
         theirs_in, self._out = os.pipe()
         self._in, theirs_out = os.pipe()
-        words = " ".join([*_FLAGS, f"--user-data-dir={folder}", "about:blank"])
-        self._process = subprocess.Popen(
-            ["/bin/sh", "-c", f"exec {program()} {words} 3<&{theirs_in} 4>&{theirs_out} 2>/dev/null"],
-            pass_fds=(theirs_in, theirs_out),
+        high = [fcntl.fcntl(end, fcntl.F_DUPFD_CLOEXEC, 10) for end in (theirs_in, theirs_out)]
+        silent = os.open(os.devnull, os.O_WRONLY)
+        self._process = os.posix_spawn(
+            program(),
+            [program(), *_FLAGS, f"--user-data-dir={folder}", "about:blank"],
+            os.environ,
+            file_actions=[
+                (os.POSIX_SPAWN_DUP2, high[0], 3),
+                (os.POSIX_SPAWN_DUP2, high[1], 4),
+                (os.POSIX_SPAWN_DUP2, silent, 2),
+            ],
         )
-        os.close(theirs_in)
-        os.close(theirs_out)
+        for end in (theirs_in, theirs_out, *high, silent):
+            os.close(end)
         target = next(t for t in self._ask("Target.getTargets")["targetInfos"] if t["type"] == "page")
         attach = self._ask("Target.attachToTarget", targetId=target["targetId"], flatten=True)
         self._session = str(attach["sessionId"])
@@ -51,8 +59,8 @@ class Browser:
 
     def __exit__(self, *_: object) -> None:
         """End the browser and wait until it is gone."""
-        self._process.terminate()
-        self._process.wait(timeout=20)
+        os.kill(self._process, signal.SIGTERM)
+        os.waitpid(self._process, 0)
         os.close(self._out)
         os.close(self._in)
 
