@@ -33,18 +33,20 @@ def check_completeness(part: Part, sheets: Sequence[Sheet]) -> Findings:
 
 
 def missing(part: Part, dims: Sequence[Dimension]) -> list[Need]:
-    """Return the needs that no dimension meets."""
-    given = [key for dim in dims for key in dim.gives]
-    places = {(what, _round(value)) for _, what, value in given if what in ("x", "y", "z")}
-    sizes = {(feature, what, _round(value)) for feature, what, value in given}
+    """Return the needs that no dimension meets; a row of a table places its own hole alone."""
+    places = {
+        (what, _round(value))
+        for dim in dims
+        if dim.kind != "table"
+        for _, what, value in dim.gives
+        if what in ("x", "y", "z")
+    }
+    sizes = {(feature, what, _round(value)) for dim in dims for feature, what, value in dim.gives}
     return [
         need
         for need in needs(part)
-        if (
-            (need.what, _round(need.value)) not in places
-            if need.is_place
-            else (need.feature, need.what, _round(need.value)) not in sizes
-        )
+        if (need.feature, need.what, _round(need.value)) not in sizes
+        and not (need.is_place and (need.what, _round(need.value)) in places)
     ]
 
 

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import io
+import math
 from functools import cache
 from pathlib import Path
 
 import pytest
+from ezdxf.filemanagement import read
 
-from setupsheet.drawing.completeness import dimensions_of
+from setupsheet.drawing import dxf
+from setupsheet.drawing.completeness import dimensions_of, missing
 from setupsheet.drawing.compose import outline_of
 from setupsheet.drawing.draw import draw
-from setupsheet.drawing.ink import Circle, Pen, Sheet
+from setupsheet.drawing.frames import FRAME, bounds, seen_at
+from setupsheet.drawing.ink import Sheet
 from setupsheet.finding import Severity
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole
@@ -42,17 +47,40 @@ def test_a_demo_is_drawn_at_full_size_in_its_profile(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", DEMOS)
-def test_holes_from_above_stand_where_the_spec_has_them(name: str) -> None:
-    """Centres and diameters re-measured from the circles of the main view."""
+def test_every_hole_is_in_the_dxf_where_the_spec_has_it(name: str) -> None:
+    """Circles of the file, read by the DXF library alone: one of the hole's size at each spot, and no other there."""
     part, sheets = drawn(name)
-    top = next(g for s in sheets for g in s.groups if g.name == "top")
-    zero, k = outline_of(top)[0], top.scale
-    circles = [i for i in top.items if isinstance(i, Circle) and i.pen is Pen.VISIBLE]
-    for hole in (f for f in part.features if isinstance(f, Hole) and f.face is Face.TOP):
+    docs = [read(io.StringIO(dxf.sheet_dxf(sheet).decode())) for sheet in sheets]
+    counted = 0
+    for hole in (f for f in part.features if isinstance(f, Hole)):
+        n, group = next((n, g) for n, s in enumerate(sheets) for g in s.groups if shows(g.name, hole.face))
+        zero, k, frame = outline_of(group)[0], group.scale, FRAME[hole.face]
+        low = bounds(part.box, frame)[0]
+        circles = [c for c in docs[n].modelspace().query("CIRCLE") if c.dxf.layer == "OUTLINE"]
         for spot in hole.spots:
-            at = tuple(z + v * k for z, v in zip(zero, spot.at, strict=True))
-            here = [c.radius for c in circles if c.centre == pytest.approx(at, abs=1e-4)]
-            assert any(r == pytest.approx(hole.diameter.nominal_mm / 2 * k, abs=1e-4) for r in here), spot.label
+            seen = seen_at(spot.at, hole.face, frame)
+            at = [z + (v - o) * k for z, v, o in zip(zero, seen, low, strict=True)]
+            here = [c.dxf.radius for c in circles if math.dist(c.dxf.center.vec2, at) < 1e-4]
+            radius = hole.diameter.nominal_mm / 2 * k
+            assert [r for r in here if abs(r - radius) < 1e-4] == [pytest.approx(radius, abs=1e-4)], spot.label
+            counted += 1
+    assert counted == sum(len(f.spots) for f in part.features if isinstance(f, Hole))
+
+
+def shows(name: str, face: Face) -> bool:
+    """Tell whether a view shows a face; the one that stands out of line has a letter instead of a name."""
+    return name == face.value or (face is Face.BOTTOM and name.startswith("view "))
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_dimension_is_missed_when_it_is_gone(name: str) -> None:
+    """Take any one dimension out of the sheets, and the completeness check objects."""
+    part, sheets = drawn(name)
+    dims = dimensions_of(sheets)
+    assert missing(part, dims) == []
+    for gone in dims:
+        if gone.gives:
+            assert missing(part, [dim for dim in dims if dim is not gone]), gone.text
 
 
 def test_the_bracket_says_what_its_maker_needs() -> None:
