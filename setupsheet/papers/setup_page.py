@@ -67,7 +67,10 @@ class Close:
 
 @dataclass(frozen=True, slots=True)
 class SetupPage:
-    """Everything on the pages of one setup, in the order in which it is printed."""
+    """Everything on the pages of one setup, in the order in which it is printed.
+
+    ``scribed`` work has its positions marked out from two edges: no machine reads X and Y.
+    """
 
     anchor: str
     number: Said
@@ -87,6 +90,7 @@ class SetupPage:
     facts: tuple[Fact, ...]
     hold: tuple[Said, ...]
     mark: Said
+    scribed: bool
     zero: tuple[ZeroRow, ...]
     first: tuple[Said, ...]
     close: tuple[Close, ...]
@@ -124,6 +128,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         facts=_facts(setup, path),
         hold=each(setup.hold.words, f"{path}/hold/words"),
         mark=Said(setup.mark, f"{path}/mark"),
+        scribed=any(row.method == "scribe" for row in setup.zero),
         zero=tuple(_zero(row, f"{path}/zero/{i}") for i, row in enumerate(setup.zero)),
         first=_first(setup, path),
         close=_close(plan, setup.number),

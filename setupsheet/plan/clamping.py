@@ -24,6 +24,7 @@ from setupsheet.plan.quill import with_head
 from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Turn, Witness
 from setupsheet.plan.rings import ring_functions
 from setupsheet.plan.scribe import scribe_drafts
+from setupsheet.plan.scribed import LINES, is_scribed, scribed_zeros
 from setupsheet.plan.sequence import in_sequence, last_step
 from setupsheet.plan.shown import Scale, offset_for
 from setupsheet.plan.zero import find_zero, laid_for
@@ -83,7 +84,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         witness=witness,
         mark=mark.words,
         hold=_with_jaw_top(bench, hold_plan(part, held, order.asked, _top_after(bench, drafts))),
-        zero=zeros,
+        zero=scribed_zeros(bench, zeros),
         volume_before_mm3=0.0,
         volume_after_mm3=0.0,
         before_cutting=(*_before_cutting(bench, order, held), *head),
@@ -226,6 +227,8 @@ def _witness(bench: Bench, order: Order) -> tuple[Witness | None, list[Finding]]
 
 
 def _before_cutting(bench: Bench, order: Order, held: Grip) -> tuple[str, ...]:
+    if is_scribed(bench):
+        return LINES
     lines = ["Head square to the table, fixed jaw parallel to X by the indicator"] if held.vise else []
     if order.witness is None and _is_raw_all_round(bench, held):
         low, high = bench.envelope.low, bench.envelope.high

@@ -5,6 +5,7 @@ from __future__ import annotations
 from setupsheet.part.part import Part
 from setupsheet.part.shop import Shop
 from setupsheet.plan.record import Setup, ToolLine
+from setupsheet.plan.scribed import METHOD
 
 
 def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolLine, ...]:
@@ -23,6 +24,9 @@ def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolL
     if finders:
         size = f"{shop.edge_finder_mm / float(part.unit.mm):.4g}"
         lines.append(ToolLine(f"edge finder, tip {size}", shop.edge_finder_mm > 0, tuple(finders), "find zero"))
+    scribed = [s.number for s in setups if any(z.method == METHOD for z in s.zero)]
+    if scribed:
+        lines.append(ToolLine("scriber, layout blue, rule, centre punch", True, tuple(scribed), "mark out"))
     indicated = [s.number for s in setups if any(z.method == "indicate" for z in s.zero)]
     if indicated:
         owned = any(g.kind == "indicator" for g in shop.gauges)
