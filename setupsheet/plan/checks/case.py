@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from setupsheet.finding import Place
-from setupsheet.part.face import Face
+from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Hole
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Cutter, Machine, Shop, Vise
@@ -22,6 +22,9 @@ from setupsheet.solid.volume import Primitive
 
 Removed = tuple[Primitive, ...]
 _OTHERS = ((1, 2), (0, 2), (0, 1))
+_FEW = (0.04, 0.27, 0.53, 0.72, 0.96)
+_MANY = (0.03, 0.17, 0.29, 0.41, 0.53, 0.66, 0.79, 0.9, 0.97)
+"""Shares of a face's length and width, none of them on its middle lines or edges."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +144,7 @@ class Case:
         """Return the number of the setup that leaves a face finished; 0 as bought, None if none does."""
         if face in self.part.stock.as_bought:
             return 0
-        places = list(self._on(face))
+        places = list(self._on(face, _FEW))
         for held in self.clamped:
             if all(self._stands_at(face, at, held.gone_last) for at in places):
                 return held.setup.number
@@ -149,19 +152,19 @@ class Case:
 
     def left_on(self, face: Face, gone: int | None = None) -> float:
         """Return which share of a finished face still has metal beyond it."""
-        places = list(self._on(face))
+        places = list(self._on(face, _FEW))
         if not places:
             return 0.0
         return sum(not self._stands_at(face, at, gone) for at in places) / len(places)
 
     def share_of(self, face: Face) -> float:
         """Return which share of a face of the envelope the finished part still has."""
-        places = list(_grid(self.part.box.low, self.part.box.high, face.in_plane))
-        return sum(1 for _ in self._on(face)) / len(places)
+        return sum(1 for _ in self._on(face, _MANY)) / len(_MANY) ** 2
 
-    def _on(self, face: Face) -> Iterator[Point2]:
+    def _on(self, face: Face, shares: tuple[float, ...]) -> Iterator[Point2]:
+        """Yield places over a face of the envelope, at these shares of its length and width, where it still is."""
         plane = self.part.box.at(face)
-        for at in _grid(self.part.box.low, self.part.box.high, face.in_plane):
+        for at in _grid(self.part.box, face, shares):
             spans = self.drawn.metal(face.axis, at)
             if spans and abs((spans[-1][1] if face.sign > 0 else spans[0][0]) - plane) < 1e-3:
                 yield at
@@ -172,13 +175,11 @@ class Case:
         return (end - self.part.box.at(face)) * face.sign < 1e-3
 
 
-def _grid(low: tuple[float, ...], high: tuple[float, ...], plane: tuple[int, int]) -> Iterator[Point2]:
-    """Yield places over a face, none of them on its middle lines or edges."""
-    u, v = plane
-    shares = (0.03, 0.17, 0.29, 0.41, 0.53, 0.66, 0.79, 0.9, 0.97)
+def _grid(box: Box, face: Face, shares: tuple[float, ...]) -> Iterator[Point2]:
+    u, v = face.in_plane
     for s in shares:
         for t in shares:
-            yield low[u] + s * (high[u] - low[u]), low[v] + t * (high[v] - low[v])
+            yield box.low[u] + s * box.size[u], box.low[v] + t * box.size[v]
 
 
 def _asked(near: Near, laid: Laid, at: Point2, axis: int, gone: int | None) -> Spans:

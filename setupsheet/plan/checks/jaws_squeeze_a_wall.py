@@ -4,28 +4,28 @@ What: lines across the part at the height of the jaws, at the start and the end 
 meets.
 Why at the machine: the wall bends inwards under the jaw; it is cut true while bent, and stands out of true after.
 What to do: fill the hollow with a tight block, grip lower or on another side, or cut the hollow last.
-Source: common practice, no source (wall under 2 mm).
+Source: common practice, no source (a wall under 2 mm, over 10 mm and more of its length).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from setupsheet.plan.checks import limits
 from setupsheet.plan.checks.bite import At, Bite
 from setupsheet.plan.checks.case import Case, Clamped
+from setupsheet.plan.checks.near import Spans
 
 CODE = "jaws-squeeze-a-wall"
-_ALONG = 24
-_LEAST_PLACES = 3
-"""A wall as short as one or two places along the jaw is held by what stands beside it."""
+_ALONG = 48
 
 
 def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for each setup whose jaws bear on thin walls."""
     for held in case.clamped:
         walls = [wall for gone in (held.gone_first, held.gone_last) for wall in _walls(case, held, gone)]
-        if len(walls) >= _LEAST_PLACES:
+        if walls:
             thin = case.size(min(walls))
             yield At(case, held).caution(
                 CODE,
@@ -38,17 +38,26 @@ def check(case: Case) -> Iterator[Bite]:
 
 
 def _walls(case: Case, held: Clamped, gone: int) -> list[float]:
-    """Return every wall thinner than the limit that a jaw presses on."""
-    if not held.jaws:
-        return []
-    stock, jaw, found = held.laid.box(case.part.stock.box), held.jaws[0], []
-    low, high = max(stock.low[0], jaw.low[0]), min(stock.high[0], jaw.high[0])
-    for i in range(_ALONG):
-        x = low + (high - low) * (i + 0.5) / _ALONG
+    """Return the walls thinner than the limit that a jaw presses on, those too short to bend left out."""
+    found: list[float] = []
+    for jaw in held.jaws:
+        stock = held.laid.box(case.part.stock.box)
+        low, high = max(stock.low[0], jaw.low[0]), min(stock.high[0], jaw.high[0])
+        step = (high - low) / _ALONG
+        front = jaw.low[1] <= min(other.low[1] for other in held.jaws)
         for share in (0.3, 0.7):
             z = held.rest_z + share * held.setup.hold.grip_mm
-            spans = case.metal(held, gone, (x, z), axis=1)
-            if len(spans) > 1:
-                ends = (spans[0], spans[-1])
-                found += [b - a for a, b in ends if b - a < limits.mm("least wall") - 1e-6]
+            lines = [case.metal(held, gone, (low + (i + 0.5) * step, z), axis=1) for i in range(_ALONG)]
+            thin = [_thin(spans, front=front) for spans in lines]
+            for bent, run in groupby(thin, key=bool):
+                row = list(run)
+                found += row if bent and len(row) * step >= limits.mm("least length of a wall that bends") else []
     return found
+
+
+def _thin(spans: Spans, *, front: bool) -> float:
+    """Return the thickness of the metal at a jaw if it is thin and has a hollow behind it, else 0."""
+    if len(spans) < 2:
+        return 0.0
+    low, high = spans[0] if front else spans[-1]
+    return high - low if high - low < limits.mm("least wall") - 1e-6 else 0.0

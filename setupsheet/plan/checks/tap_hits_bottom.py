@@ -33,7 +33,7 @@ def check(case: Case) -> Iterator[Bite]:
             told.add(hole.id)
             yield At(case, held, step, hole.id).caution(
                 CODE,
-                f"{case.size(room)} under the thread of {hole.id}; the {step.tool.label} leads by {case.size(lead)}",
+                f"{case.size(room)} under the thread of {hole.id}; the lead of its tap takes {case.size(lead)}",
                 found=case.size(room),
                 allowed=f"at least {case.size(lead)}",
                 because="the tap stops hard on the bottom and snaps, or the last threads are not full",

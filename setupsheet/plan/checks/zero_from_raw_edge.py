@@ -19,20 +19,21 @@ _PLACED = (Hole, Pocket, Slot, RingGroove, RoundBoss, CornerRadius, RoundedEnd, 
 
 
 def check(case: Case) -> Iterator[Bite]:
-    """Yield a caution for each such axis."""
+    """Yield a caution for each such setup."""
     for held in case.clamped[1:]:
         if not _places_something(case, held):
             continue
-        for zero in held.setup.zero:
-            if zero.method == "edge finder" and zero.touch.startswith("raw"):
-                yield At(case, held).caution(
-                    CODE,
-                    f"{zero.axis.upper()} is found from the {zero.touch}, and features are placed from it",
-                    found=zero.touch,
-                    allowed="a finished edge, or a bore made before",
-                    because="a raw edge is out by tenths, and the two sides of the part do not meet",
-                    try_="measure from a finished face to this edge; better, find zero from a bore or finished edge",
-                )
+        raw = [zero for zero in held.setup.zero if zero.method == "edge finder" and zero.touch.startswith("raw")]
+        if raw:
+            axes, edges = (" and ".join(words) for words in zip(*((z.axis.upper(), z.touch) for z in raw), strict=True))
+            yield At(case, held).caution(
+                CODE,
+                f"{axes} found from the {edges}, and features are placed from there",
+                found=edges,
+                allowed="a finished edge, or a bore made before",
+                because="a raw edge is out by tenths, and the two sides of the part do not meet",
+                try_="measure from a finished face to that edge first; better, find zero from a bore or finished edge",
+            )
 
 
 def _places_something(case: Case, held: Clamped) -> bool:
