@@ -168,7 +168,7 @@ def test_foot_threads() -> None:
     assert screws.thread is not None
     assert screws.thread.major_mm == pytest.approx(0.19 * 25.4)
     assert screws.thread.pitch_mm == pytest.approx(25.4 / 32)
-    assert screws.depth_mm == pytest.approx(0.3 * 25.4)
+    assert screws.depth_mm == pytest.approx(0.25 * 25.4)
     assert screws.drill_depth_mm == pytest.approx(0.38 * 25.4)
 
 
