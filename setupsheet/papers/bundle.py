@@ -80,7 +80,7 @@ def positions_csv(plan: Plan) -> str:
     writer.writerow(COLUMNS)
     for setup, step, at in _positions(plan):
         tool = step.tool.label if step.tool else ""
-        shown = [at.shown[axis] for axis in "xyz"]
+        shown = [at.shown.get(axis, "") for axis in "xyz"]  # scribing shows no Z
         number = [f"{value:.6f}".rstrip("0").rstrip(".") for value in (at.x, at.y, at.z_to)]
         unit = setup.readout["x"].unit
         writer.writerow([setup.number, step.number, at.feature, at.label, step.operation, tool, *number, *shown, unit])
