@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from setupsheet.drawing import checks_content, checks_lines, checks_placing, checks_sheet
+from setupsheet.drawing import (
+    checks_content,
+    checks_lines,
+    checks_measured,
+    checks_placing,
+    checks_round,
+    checks_sheet,
+    checks_words,
+)
 from setupsheet.drawing.check_record import Case, Fault
 from setupsheet.drawing.completeness import place_of
 from setupsheet.drawing.ink import Sheet
@@ -16,7 +24,15 @@ from setupsheet.drawing.profile import Profile
 from setupsheet.finding import Finding, Findings, Severity
 from setupsheet.part.part import Part
 
-RULES = (*checks_sheet.RULES, *checks_lines.RULES, *checks_placing.RULES, *checks_content.RULES)
+RULES = (
+    *checks_sheet.RULES,
+    *checks_lines.RULES,
+    *checks_round.RULES,
+    *checks_placing.RULES,
+    *checks_measured.RULES,
+    *checks_content.RULES,
+    *checks_words.RULES,
+)
 """Every rule: a function from a case (one sheet) to its faults."""
 
 
