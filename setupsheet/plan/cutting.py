@@ -23,6 +23,9 @@ FASTEST_TURN_S = 1.0
 SIDE_SHARE = 0.5
 """Part of the greatest side depth that a light machine is asked for. Common practice, no source."""
 
+EFFICIENCY = 0.7
+"""Part of the motor's power that reaches the cutter of a belt-driven mill. From memory, no source."""
+
 _OPERATION = {"pilot": "drill", "core drill": "drill", "chamfer": "countersink", "spotface": "counterbore"}
 
 
@@ -48,7 +51,18 @@ def milling(bench: Bench, cutter: Cutter, *, full_width: bool) -> Cut:
     feed = feeds.feed_mm_min(tooth, cutter.flutes, speed.rpm)
     share = 1.0 if full_width else SIDE_SHARE
     cut = _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed)
-    return replace(cut, depth_mm=_round_down(bench, depth.start * share), width_mm=STEP_OVER * diameter)
+    wide = diameter if full_width else STEP_OVER * diameter
+    most = depth_for_power(bench, depth.start * share, wide, cut.feed_mm_per_min)
+    return replace(cut, depth_mm=_round_down(bench, most), width_mm=STEP_OVER * diameter)
+
+
+def depth_for_power(bench: Bench, depth_mm: float, width_mm: float, feed_mm_per_min: float) -> float:
+    """Return a depth of pass, less where the motor has not the power for it (0 W: not told, no limit)."""
+    if bench.machine.power_w <= 0:
+        return depth_mm
+    force = feeds.cutting_force_n_mm2(bench.part.material_group)[0]
+    needed_w = 1000 * feeds.power_kw(feeds.removal_mm3_min(depth_mm, width_mm, feed_mm_per_min), force, EFFICIENCY)
+    return depth_mm * min(1.0, bench.machine.power_w / needed_w) if needed_w > 0 else depth_mm
 
 
 def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -> Cut:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from setupsheet.finding import Finding
-from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, RoundedEnd
+from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, Hole, RoundedEnd
 from setupsheet.part.shop import Cutter
 from setupsheet.plan import area, points
 from setupsheet.plan.area import RUN_OUT_MM
@@ -90,7 +90,17 @@ def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, s
         on_circle = points.on_circle(centre, radius_mm + radius, sweep.feed, sweep.sign)
         return _cuts(bench, centres, radius, (sweep.feed, sweep.sign), on_circle)
 
-    return _by_points(bench, removed, _Edge(feature.id, inside, outside, (radius_mm, sweep.sweep_deg)), plan)
+    edge = _Edge(feature.id, inside, outside, (radius_mm, sweep.sweep_deg), _buttons(bench, feature))
+    return _by_points(bench, removed, edge, plan)
+
+
+def _buttons(bench: Bench, feature: CornerRadius | RoundedEnd) -> tuple[str, ...]:
+    """Return the other way by hand, where a hole through the middle of the round takes a bolt."""
+    at = [s.at for f in bench.part.features if isinstance(f, Hole) and f.through for s in f.spots]
+    if not any(math.dist(place, feature.centre) < 1e-6 for place in at):
+        return ()
+    size = bench.scales["x"].plain(2 * feature.radius.nominal_mm).lstrip("+")
+    return (f"or saw it and file to hardened filing buttons Ø {size}, bolted through the hole on both sides",)
 
 
 def _cuts(
@@ -115,6 +125,7 @@ class _Edge:
     inside: list[Point2]
     outside: list[Point2]
     arc: tuple[float, float] | None
+    words: tuple[str, ...] = ()
 
 
 def _by_points(bench: Bench, removed: Removed, edge: _Edge, plan: Callable[[Cutter], list[points.PointCut]]) -> Drafts:
@@ -143,7 +154,7 @@ def _by_points(bench: Bench, removed: Removed, edge: _Edge, plan: Callable[[Cutt
         points=points.as_pairs(bench, cuts),
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where=f"table of points: {cuts[0].group}",
-        words=("saw the corner off first if there is much to go",),
+        words=("saw the corner off first if there is much to go", *edge.words),
         leftover=(Leftover("cusp", (id_,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **feed_fields(cut),
     )

@@ -266,9 +266,15 @@ def _point_step(bench: Bench, work: AreaWork, cutter: Cutter, ways: _Ways, *, fi
         tool=tool_plan(cutter),
         direction="conventional",
         moves=points.as_moves(cuts, heights, work.z_top),
-        points=points.as_pairs(bench, cuts),
+        points=points.as_pairs(bench, _by_feed(cuts)),
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where="table of points, from clear ground to the stop",
         leftover=(leftover,) if ways.ridge > 1e-3 else (),
         **feed_fields(cut),
     )
+
+
+def _by_feed(cuts: list[points.PointCut]) -> list[points.PointCut]:
+    """Return the cuts as they are printed: one column of the table for each way of feeding."""
+    groups = list(dict.fromkeys(cut.group for cut in cuts))
+    return sorted(cuts, key=lambda cut: groups.index(cut.group))

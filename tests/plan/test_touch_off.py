@@ -46,7 +46,7 @@ def test_place_is_clear_of_holes_and_of_what_is_cut_later() -> None:
     """Not on the step that will be milled, not over the bore, and 1.5 from any edge."""
     clamped = bench(block(STEP, BORE))
     top = lasting_top(clamped)
-    assert area.size(top) == pytest.approx(600 - math.pi * 36, rel=1e-3)
+    assert area.size(top) == pytest.approx(600 - math.pi * 36, rel=5e-3)
     for x, y in places(clamped).lasting:
         assert CLEAR_MM <= x <= 20 - CLEAR_MM
         assert CLEAR_MM <= y <= 30 - CLEAR_MM

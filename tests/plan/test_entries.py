@@ -1,0 +1,31 @@
+"""How an end mill gets into a closed opening."""
+
+from __future__ import annotations
+
+from tests.plan.planned import setup_of
+
+
+def test_window_of_a_four_flute_cutter_is_drilled_first() -> None:
+    """Its rows start where the drill went, and the drill is no wider than the cutter."""
+    steps = [s for s in setup_of("window-shaped", 1).steps if "louvre" in s.features]
+    drilling, rows = steps[0], steps[1]
+    assert drilling.operation == "drill"
+    assert drilling.tool is not None
+    assert rows.tool is not None
+    assert drilling.tool.diameter_mm <= rows.tool.diameter_mm
+    places = {(p.x, p.y) for p in drilling.positions}
+    entered = {move.path[0] for move in rows.moves if move.entry == "drilled"}
+    assert entered == places
+
+
+def test_pocket_with_a_floor_is_ramped_by_a_four_flute_cutter() -> None:
+    """A drill's point would mark the floor: to and fro along the first row."""
+    well = next(s for s in setup_of("pocket-round", 1).steps if "well" in s.features)
+    assert {move.entry for move in well.moves if move.why == "rough"} == {"ramp"}
+    assert any("to and fro" in words for words in well.words)
+
+
+def test_two_flutes_plunge() -> None:
+    """The cutter of two flutes goes straight down."""
+    recess = next(s for s in setup_of("pocket-corner-radius", 1).steps if "recess" in s.features)
+    assert {move.entry for move in recess.moves if move.why == "rough"} == {"plunge"}
