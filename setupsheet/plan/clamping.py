@@ -20,6 +20,7 @@ from setupsheet.plan.hold import Grip, grip, hold_plan
 from setupsheet.plan.holes import HolePlan, hole_drafts
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.marks import MarkFaces, corner_mark, edge_marks, mark_faces
+from setupsheet.plan.parallels import Round
 from setupsheet.plan.quill import with_head
 from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Turn, Witness
 from setupsheet.plan.rings import ring_functions
@@ -83,7 +84,9 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         turn=_turn(order, held),
         witness=witness,
         mark=mark.words,
-        hold=_with_jaw_top(bench, hold_plan(part, held, order.asked, _top_after(bench, drafts))),
+        hold=_with_jaw_top(
+            bench, hold_plan(part, held, order.asked, _top_after(bench, drafts), _coming_out(bench, steps))
+        ),
         zero=scribed_zeros(bench, zeros),
         volume_before_mm3=0.0,
         volume_after_mm3=0.0,
@@ -186,6 +189,18 @@ def _with_jaw_top(bench: Bench, hold: Hold) -> Hold:
         return hold
     reading = bench.shown("z", bench.settle("z", hold.jaw_top_z))
     return replace(hold, shown={**hold.shown, "jaw_top": f"Z {reading}"})
+
+
+def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:
+    """Return where cutters come out below the part in this setup."""
+    bottom = bench.stock.low[2] if bench.up.opposite in bench.part.stock.as_bought else bench.envelope.low[2]
+    return tuple(
+        (at.x, at.y, step.tool.diameter_mm / 2)
+        for step in steps
+        if step.method == "quill" and step.tool is not None
+        for at in step.positions
+        if at.z_to < bottom
+    )
 
 
 def _turn(order: Order, held: Grip) -> Turn:

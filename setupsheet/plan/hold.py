@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from setupsheet.finding import Finding, caution, error
+from setupsheet.finding import Finding, error
 from setupsheet.part.face import Box, Face
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Parallel, Shop, Vise
 from setupsheet.plan.bench import Removed
+from setupsheet.plan.parallels import Round, parallels_y, pick_parallel
 from setupsheet.plan.record import Body, Hold
 from setupsheet.plan.sizes import length
 from setupsheet.solid import column
@@ -20,11 +21,7 @@ JAW_THICKNESS_MM = 25.0
 LEAST_GRIP_MM = 3.0
 """Common practice, no source (planning rule M36)."""
 
-PACKING_MM = 12.0
-"""Thickness of packing whose size nobody gave; nothing is decided by it."""
-
 _DEFAULT_RAIL_MM = 60.0
-_SAME_MM = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +77,7 @@ def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed
         none = Grip(None, None, rest, rest, 0.0, body, (body.low[0], body.high[0]), (body.low[1], body.high[1]))
         return none, []
     want = asked.hold.grip_mm if asked.hold and asked.hold.grip_mm else max(LEAST_GRIP_MM, body.size[2] / 3)
-    parallel, got, findings = _parallel(part, shop, vise, asked, want)
+    parallel, got, findings = pick_parallel(part, shop, vise, asked, want)
     jaws_y = _gripped(part, laid, removed, (rest, rest + got))
     held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y)
     opened = jaws_y[1] - jaws_y[0]
@@ -96,41 +93,6 @@ def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed
             )
         )
     return held, findings
-
-
-def _parallel(
-    part: Part, shop: Shop, vise: Vise, asked: SetupAsked, want: float
-) -> tuple[Parallel | None, float, list[Finding]]:
-    """Pick what lies under the part: what the author says, else the pair that comes nearest to the grip wanted."""
-    rest = asked.hold.rest if asked.hold else None
-    if rest and rest.height_mm is not None:
-        owned = next((p for p in shop.parallels if abs(p.height_mm - rest.height_mm) < _SAME_MM), None)
-        packing = Parallel(rest.height_mm, PACKING_MM, vise.jaw_length_mm)
-        return owned or packing, vise.jaw_height_mm - rest.height_mm, []
-    choices = [(p, vise.jaw_height_mm - p.height_mm) for p in shop.parallels if vise.jaw_height_mm > p.height_mm]
-    if not choices:
-        return None, min(want, vise.jaw_height_mm), []
-    parallel, got = min(choices, key=lambda c: (abs(c[1] - want), -c[1]))
-    asked_for = asked.hold.grip_mm if asked.hold else None
-    if asked_for is None or abs(got - asked_for) < _SAME_MM:
-        return parallel, got, []
-    return parallel, got, [_grip_not_reached(part, vise, asked, parallel, [grip for _, grip in choices])]
-
-
-def _grip_not_reached(part: Part, vise: Vise, asked: SetupAsked, parallel: Parallel, grips: list[float]) -> Finding:
-    assert asked.hold is not None
-    assert asked.hold.grip_mm is not None
-    wanted, high = asked.hold.grip_mm, vise.jaw_height_mm - asked.hold.grip_mm
-    got = vise.jaw_height_mm - parallel.height_mm
-    wants, needs, owns, gives = (length(v, part.unit) for v in (wanted, high, parallel.height_mm, got))
-    return caution(
-        "grip-not-reached",
-        f"grip {wants} wants parallels {needs} high; the nearest you own are {owns}, which grip {gives}",
-        asked.hold.place,
-        found=wants,
-        allowed=", ".join(length(grip, part.unit) for grip in sorted(grips)),
-        try_=f"write grip: {gives}, or add the parallels to the shop file",
-    )
 
 
 def _gripped(part: Part, laid: Laid, removed: Removed, heights: tuple[float, float]) -> tuple[float, float]:
@@ -167,29 +129,27 @@ def _jaws_x(laid: Laid, asked: SetupAsked, vise: Vise, body: Box) -> tuple[float
     return middle - half, middle + half
 
 
-def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float) -> Hold:
-    """Return the hold as the plan carries it: words, proud heights and bodies."""
+def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float, through: tuple[Round, ...]) -> Hold:
+    """Return the hold as the plan carries it; ``through`` are the places where drills come out below."""
     if held.vise is None:
-        words = ("clamp it to the table, packed up level; clamps clear of everything that is cut",)
-        before, after = held.box.high[2] - held.rest_z, z_faced - held.rest_z
-        table = Body("table", (*_wide(held.box.low, -50), held.rest_z - 20), (*_wide(held.box.high, 50), held.rest_z))
-        return Hold("clamps", words, 0.0, before, after, held.rest_z, "table", (table,))
+        return _on_table(part, held, asked, z_faced)
     before, after = held.box.high[2] - held.jaw_top, z_faced - held.jaw_top
     sizes = {"grip": held.grip_mm, "proud_before": before, "proud_after": after}
+    under = parallels_y(held.parallel, held.jaws_x, held.jaws_y, through) if held.parallel else ()
     return Hold(
         "vise",
-        _words(part, held, asked),
+        _words(part, held, asked, under),
         held.grip_mm,
         before,
         after,
         held.jaw_top,
         "parallels" if held.parallel else "vise bed",
-        _bodies(held),
+        _bodies(held, under),
         {name: length(value, part.unit) for name, value in sizes.items()},
     )
 
 
-def _words(part: Part, held: Grip, asked: SetupAsked) -> tuple[str, ...]:
+def _words(part: Part, held: Grip, asked: SetupAsked, under: tuple[float, ...]) -> tuple[str, ...]:
     words = []
     rest = asked.hold.rest if asked.hold else None
     if held.parallel and rest and rest.on.startswith("packing"):
@@ -197,14 +157,41 @@ def _words(part: Part, held: Grip, asked: SetupAsked) -> tuple[str, ...]:
         words.append("tap the part down: the packing must be tight")
     elif held.parallel:
         high, thick = (length(v, part.unit) for v in (held.parallel.height_mm, held.parallel.thickness_mm))
-        words.append(f"on parallels {high} high, {thick} thick, one against each jaw")
+        words.append(f"on parallels {high} high, {thick} thick, {_where(part, held, under)}")
         words.append("tap the part down: both parallels must be tight")
     for face, out in (asked.hold.overhang_mm if asked.hold else {}).items():
         words.append(f"the part's {face.value} end stands {length(out, part.unit)} out past the jaws")
     return tuple(words)
 
 
-def _bodies(held: Grip) -> tuple[Body, ...]:
+def _where(part: Part, held: Grip, under: tuple[float, ...]) -> str:
+    """Return where the parallels lie: against the jaws, or moved in to be clear of holes."""
+    assert held.parallel is not None
+    gaps = (under[0] - held.jaws_y[0], held.jaws_y[1] - under[1] - held.parallel.thickness_mm)
+    names = ("the front jaw", "the back jaw")
+    words = [
+        f"one against {name}" if gap < 1e-6 else f"one {length(gap, part.unit)} in from {name}, clear of the holes"
+        for name, gap in zip(names, gaps, strict=True)
+    ]
+    return "one against each jaw" if max(gaps) < 1e-6 else "; ".join(words)
+
+
+def _on_table(part: Part, held: Grip, asked: SetupAsked, z_faced: float) -> Hold:
+    """Return the hold of a part that is clamped to the table, on packing where the author says so."""
+    rest = asked.hold.rest if asked.hold else None
+    packing = rest.height_mm if rest and rest.on.startswith("packing") and rest.height_mm else 0.0
+    on = f"on packing {length(packing, part.unit)} high, " if packing else ""
+    words = (
+        f"clamp it {on}to the table, square to the travel; clamps clear of everything that is cut",
+        *(("packing under each clamp and clear of every hole that goes through",) if packing else ()),
+    )
+    before, after = held.box.high[2] - held.rest_z, z_faced - held.rest_z
+    top = held.rest_z - packing
+    table = Body("table", (*_wide(held.box.low, -50), top - 20), (*_wide(held.box.high, 50), top))
+    return Hold("clamps", words, 0.0, before, after, held.rest_z, "packing" if packing else "table", (table,))
+
+
+def _bodies(held: Grip, under: tuple[float, ...]) -> tuple[Body, ...]:
     assert held.vise is not None
     (x0, x1), (y0, y1) = held.jaws_x, held.jaws_y
     parallel_height = held.parallel.height_mm if held.parallel else 0.0
@@ -219,7 +206,7 @@ def _bodies(held: Grip) -> tuple[Body, ...]:
     if held.parallel:
         thick, half = held.parallel.thickness_mm, held.parallel.length_mm / 2
         middle = (x0 + x1) / 2
-        for name, low in (("parallel at the front", y0), ("parallel at the back", y1 - thick)):
+        for name, low in zip(("parallel at the front", "parallel at the back"), under, strict=True):
             bodies.append(Body(name, (middle - half, low, bed), (middle + half, low + thick, held.rest_z)))
     return tuple(bodies)
 

@@ -27,7 +27,7 @@ def _faces_up(part: Part) -> list[Face]:
     first = next((d.face for d in part.datums if d.face and d.face.axis == 2), None) or Face.BOTTOM
     order = [first, first.opposite]
     ends = [face for face in (Face.FRONT, Face.BACK, Face.LEFT, Face.RIGHT) if _has_work(part, face)]
-    return [face for face in order if _has_work(part, face) or face is first] + ends
+    return [face for face in order if _has_work(part, face)] + ends or [first]
 
 
 def _has_work(part: Part, face: Face) -> bool:
@@ -54,9 +54,15 @@ def reasons(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[str, ...]:
 
 def _reason(letter: str | None, setup: SetupAsked, number: int, setups: tuple[SetupAsked, ...]) -> str:
     later = [i for i, s in enumerate(setups, 1) if i > number and s.up is setup.up.opposite]
+    earlier = [i for i, s in enumerate(setups, 1) if i < number and s.up is setup.up.opposite]
+    faces_only = bool(setup.do) and all(token.startswith("face ") for token in setup.do)
     if letter and later:
         return f"it makes {letter}, on which the part stands in setup {later[0]}"
     found = next((z.found for z in setup.zero.values() if z.found.startswith("indicate")), "")
     if found:
         return f"zero comes from {found.split()[-1]}, made before, not from an edge"
+    if faces_only and earlier:
+        return f"the {setup.up.value} face, parallel to the one that setup {earlier[0]} made"
+    if faces_only:
+        return f"the {setup.up.value} face, square to the one at the fixed jaw"
     return "the work that only this side can reach"

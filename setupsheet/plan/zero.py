@@ -71,31 +71,19 @@ def _edge(
     bench: Bench, removed: Removed, index: int, words: list[str], tip_mm: float, wanted: ZeroAsked | None
 ) -> tuple[AxisZero, list[Finding]]:
     """Touch an edge with the edge finder."""
-    face = next((f for f in (face_of(bench.part, word) for word in words) if f), None) or default_face(
-        bench.laid, index
-    )
-    axis, sign = bench.laid.where(face)
+    named = next((f for f in (face_of(bench.part, word) for word in words) if f), None)
+    face = named or default_face(bench.laid, index)
     findings = []
-    if axis != index:
-        findings.append(
-            error(
-                "zero-edge-wrong-axis",
-                f"the {face.value} face cannot give {_AXES[index].upper()}: it does not point along it in this setup",
-                wanted.place if wanted else bench.asked.place,
-                found=face.value,
-                allowed=f"{bench.laid.face(index, -1).value} or {bench.laid.face(index, 1).value}",
-                try_=f"write from: stock {bench.laid.face(index, -1).value}",
-            )
-        )
+    if bench.laid.where(face)[0] != index:
+        findings.append(_wrong_axis(bench, index, face, wanted))
         face = default_face(bench.laid, index)
-        axis, sign = bench.laid.where(face)
+    _, sign = bench.laid.where(face)
     body = body_box(bench.part, bench.laid, removed)
     surface = (body.high if sign > 0 else body.low)[index]
-    finished = abs(surface - bench.laid.along(index, bench.part.box.at(face))) < 1e-6
     findings += _expected(bench, wanted, index, surface)
-    reading = bench.settle(_AXES[index], surface + sign * tip_mm / 2)
-    name = f"{'finished' if finished else 'raw'} {face.value} face"
     letter = _AXES[index]
+    reading = bench.settle(letter, surface + sign * tip_mm / 2)
+    name = f"{_state(bench, index, face, surface)} {face.value} face"
     zero = AxisZero(
         letter,
         _at_name(bench, index, wanted),
@@ -110,6 +98,25 @@ def _edge(
         _edge_words(bench, index, sign, name, tip_mm, surface),
     )
     return zero, findings
+
+
+def _state(bench: Bench, index: int, face: Face, surface: float) -> str:
+    """Return whether a face is raw, used as bought, or finished by now."""
+    if face in bench.part.stock.as_bought:
+        return "as-bought"
+    return "finished" if abs(surface - bench.laid.along(index, bench.part.box.at(face))) < 1e-6 else "raw"
+
+
+def _wrong_axis(bench: Bench, index: int, face: Face, wanted: ZeroAsked | None) -> Finding:
+    fit = [bench.laid.face(index, sign).value for sign in (-1, 1)]
+    return error(
+        "zero-edge-wrong-axis",
+        f"the {face.value} face cannot give {_AXES[index].upper()}: it does not point along it in this setup",
+        wanted.place if wanted else bench.asked.place,
+        found=face.value,
+        allowed=" or ".join(fit),
+        try_=f"write found: stock {fit[0]}",
+    )
 
 
 def _edge_words(bench: Bench, index: int, sign: int, name: str, tip_mm: float, surface: float) -> str:
@@ -154,48 +161,54 @@ def _indicate(
     feature = feature_of(bench.part, name)
     letter = _AXES[index]
     value = coordinate(bench.part, name, bench.laid.axes[index])
-    findings = []
+    findings = _cannot_indicate(bench, removed, name, value, wanted)
+    value = bench.laid.zero[bench.laid.axes[index]] if value is None else value
+    reading = bench.settle(letter, bench.laid.along(index, value))
+    inside = isinstance(feature, Hole)
+    zero = AxisZero(
+        letter,
+        _at_name(bench, index, wanted),
+        bench.laid.zero[bench.laid.axes[index]],
+        "indicate",
+        name,
+        "inside" if inside else "outside",
+        0.0,
+        0.0,
+        reading,
+        f"{letter.upper()} {bench.shown(letter, reading)}",
+        f"indicator {'in' if inside else 'round'} {name}, the same all round within 0.01 mm",
+    )
+    return zero, findings
+
+
+def _cannot_indicate(
+    bench: Bench, removed: Removed, name: str, value: float | None, wanted: ZeroAsked | None
+) -> list[Finding]:
+    """Return why an indicator cannot go round in or about a feature now; nothing if it can."""
+    feature = feature_of(bench.part, name)
+    place = wanted.place if wanted else bench.asked.place
     if not isinstance(feature, Hole | RoundBoss) or value is None or len(getattr(feature, "spots", (0,))) > 1:
-        findings.append(
+        return [
             error(
                 "nothing-to-indicate",
                 f"{name} is no single bore or boss that an indicator can go round",
-                wanted.place if wanted else bench.asked.place,
+                place,
                 found=name,
                 allowed="the id of one hole or of a round boss",
                 try_="name a bored or reamed hole that an earlier setup makes",
             )
-        )
-        value = bench.laid.zero[bench.laid.axes[index]]
-    elif isinstance(feature, Hole) and not _is_open(bench, removed, feature):
-        findings.append(
+        ]
+    if isinstance(feature, Hole) and not _is_open(bench, removed, feature):
+        return [
             error(
                 "indicated-hole-not-there",
                 f"{name} cannot be indicated in setup {bench.number}: it is not made yet, or not open from above",
-                wanted.place if wanted else bench.asked.place,
+                place,
                 feature=name,
                 try_=f"make {name} in an earlier setup, or find zero from an edge",
             )
-        )
-    reading = bench.settle(letter, bench.laid.along(index, value))
-    return (
-        AxisZero(
-            letter,
-            _at_name(bench, index, wanted),
-            bench.laid.zero[bench.laid.axes[index]],
-            "indicate",
-            name,
-            "inside",
-            0.0,
-            0.0,
-            reading,
-            f"{letter.upper()} {bench.shown(letter, reading)}",
-            f"indicator in {name}, the same all round within 0.01 mm"
-            if isinstance(feature, Hole)
-            else f"indicator round {name}",
-        ),
-        findings,
-    )
+        ]
+    return []
 
 
 def _is_open(bench: Bench, removed: Removed, hole: Hole) -> bool:

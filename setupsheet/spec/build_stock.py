@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from setupsheet.finding import Place, caution
+from setupsheet.finding import Place, note
 from setupsheet.length import Length, Unit, plain
 from setupsheet.part.face import FACE_OF, Box, Face
 from setupsheet.part.feature import Size
@@ -270,7 +270,7 @@ def read_title(desk: Desk, node: Node | None) -> Title:
     missing = [key for key, value in fields.items() if not value]
     if missing:
         desk.findings.append(
-            caution(
+            note(
                 "title-block-blank",
                 f"{len(missing)} fields of the title block print as blanks to fill in by pen: {', '.join(missing)}",
                 node.place if node else None,

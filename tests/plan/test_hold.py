@@ -83,7 +83,7 @@ def test_body_box_counts_what_is_gone() -> None:
 def test_proud_before_and_after() -> None:
     """24 of stock in 5 of grip: 19 proud, 17 once the top is faced to Z 0."""
     held, _ = _grip(block(), asked(grip_mm=5.0))
-    plan = hold_plan(block(), held, asked(grip_mm=5.0), 0.0)
+    plan = hold_plan(block(), held, asked(grip_mm=5.0), 0.0, ())
     assert (plan.proud_before_mm, plan.proud_after_mm) == pytest.approx((19.0, 17.0))
     assert plan.shown == {"grip": "5", "proud_before": "19", "proud_after": "17"}
     assert plan.rest == "parallels"
@@ -92,7 +92,7 @@ def test_proud_before_and_after() -> None:
 def test_bodies_touch_the_part_and_nothing_enters_it() -> None:
     """Jaws bear on the raw sides, parallels lie under it, one against each jaw; the bed is under those."""
     held, _ = _grip(block(), asked(grip_mm=5.0))
-    bodies = {body.name: body for body in hold_plan(block(), held, asked(grip_mm=5.0), 0.0).bodies}
+    bodies = {body.name: body for body in hold_plan(block(), held, asked(grip_mm=5.0), 0.0, ()).bodies}
     assert bodies["fixed jaw"].low[1] == pytest.approx(32.0)
     assert bodies["moving jaw"].high[1] == pytest.approx(-2.0)
     assert bodies["parallel at the front"].high == pytest.approx((70.0, 4.0, -22.0))
@@ -103,5 +103,5 @@ def test_bodies_touch_the_part_and_nothing_enters_it() -> None:
 def test_no_vise() -> None:
     """Clamped to the table: no jaws, the table as the only body."""
     held, _ = _grip(block(), replace(asked(), in_vise=False))
-    plan = hold_plan(block(), held, asked(), 0.0)
+    plan = hold_plan(block(), held, asked(), 0.0, ())
     assert (held.vise, plan.in_, [body.name for body in plan.bodies]) == (None, "clamps", ["table"])

@@ -103,4 +103,4 @@ def test_a_face_is_nothing_to_indicate() -> None:
     boss = RoundBoss("boss", HERE, Face.TOP, (20.0, 15.0), size(10.0), size(20.0))
     zeros, faults = _zero(block(boss), asked(x="boss: indicate boss"))
     assert faults == []
-    assert zeros[0].words == "indicator round boss"
+    assert zeros[0].words == "indicator round boss, the same all round within 0.01 mm"

