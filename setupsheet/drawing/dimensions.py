@@ -42,7 +42,7 @@ def wants(part: Part) -> tuple[Want, ...]:
     words = words_of(part)
     found: list[Want] = []
     for feature in part.features:
-        found += _spoken(feature, RULES[feature.kind](feature, part, words), words)
+        found += _spoken(feature, RULES[feature.kind](feature, part, words.of(feature.id)), words)
     found += _overall(part, words)
     found += _flags(part)
     return tuple(_gathered(_once(found), words))

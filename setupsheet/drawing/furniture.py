@@ -55,7 +55,7 @@ def table_of(part: Part, words: Words) -> Table | None:
     rows = []
     for hole, k in labelled(part):
         bare = _said_in_table(part, hole)
-        spot = hole.spots[k]
+        spot, words = hole.spots[k], words.of(hole.id)
         x, y = (words.signed(value) for value in spot.at)
         if bare:
             rows.append(HoleRow(spot.label, x, y, ", ".join(hole_lines(replace(hole, spots=(spot,)), words))))

@@ -7,7 +7,7 @@ which words and signs stand round it.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from setupsheet.drawing import number_format as numbers
 from setupsheet.drawing.signs import COUNTERBORE, COUNTERSINK, DEPTH, DIAMETER, SPOTFACE
@@ -27,6 +27,13 @@ class Words:
 
     style: numbers.Style
     places_known: tuple[int, ...] = ()
+    texts: dict[tuple[str, int], str] = field(default_factory=dict)
+    """Inch lengths as the author wrote them, by feature ('' where all agree) and length in 0.0001 mm."""
+    feature: str = ""
+
+    def of(self, feature: str) -> Words:
+        """Return the words for one feature: its lengths keep the decimals that they are written with there."""
+        return replace(self, feature=feature)
 
     @property
     def iso(self) -> bool:
@@ -34,8 +41,10 @@ class Words:
         return self.style.standard == "iso"
 
     def length(self, mm: float) -> str:
-        """Return a plain length; inches with the fewest decimals that are exact and have a tolerance."""
-        return numbers.length(self.style, mm, self._places(mm))
+        """Return a plain length; inches as written, else with the fewest decimals that are exact and toleranced."""
+        text = self._as_written(mm)
+        fraction = _FRACTION.match(text)
+        return fraction[0].strip() if fraction else numbers.length(self.style, mm, self._places(mm, text))
 
     def fixed(self, mm: float, places: int) -> str:
         """Return a length with exactly so many decimals in inches, none too many in mm."""
@@ -43,7 +52,12 @@ class Words:
 
     def signed(self, mm: float) -> str:
         """Return a coordinate, with its sign."""
-        return numbers.length(self.style, mm, self._places(mm))
+        return f"-{self.length(-mm)}" if mm < 0 else self.length(mm)
+
+    def _as_written(self, mm: float) -> str:
+        """Return the text that the author wrote a length as, '' where none is known (always in mm)."""
+        key = _key(mm)
+        return self.texts.get((self.feature, key)) or self.texts.get(("", key), "")
 
     def size(self, size: Size) -> str:
         """Return a size with its fit or limits as the profile prints them, without diameter sign."""
@@ -91,7 +105,7 @@ class Words:
             return None
         match = _FIRST_NUMBER.match(written)
         if match and match[1] and "/" not in written and not written.rstrip().endswith("mm"):
-            return len(match[1])
+            return min((p for p in self.places_known if p >= len(match[1])), default=len(match[1]))
         inch = mm / float(Unit.INCH.mm)
         allowed = [p for p in self.places_known if p >= _LEAST_PLACES] or [3, 4]
         return next((p for p in allowed if abs(round(inch, p) - inch) < 5e-7), allowed[-1])
@@ -109,7 +123,25 @@ def _enough(style: numbers.Style, places: int | None, deviations: tuple[float, f
 def words_of(part: Part) -> Words:
     """Return the texts that a part's drawing uses."""
     style = numbers.Style(part.drawing.standard, part.unit, part.drawing.decimal_sign)
-    return Words(style, tuple(sorted(p for p in part.tolerance.by_places_mm if p >= 0)))
+    texts = _texts(part) if style.is_inch else {}
+    return Words(style, tuple(sorted(p for p in part.tolerance.by_places_mm if p >= 0)), texts)
+
+
+def _texts(part: Part) -> dict[tuple[str, int], str]:
+    """Return the lengths as written: of each feature the one with most decimals, of all where they agree."""
+    found: dict[tuple[str, int], str] = {}
+    shared: dict[int, set[str]] = {}
+    for written in part.written:
+        key = (written.feature, _key(written.mm))
+        if written.feature:
+            found[key] = max(found.get(key, ""), written.text, key=len)
+        shared.setdefault(key[1], set()).add(written.text.lstrip("0+-"))
+    alike = {("", key): texts.pop() for key, texts in shared.items() if len(texts) == 1}
+    return {**found, **alike}
+
+
+def _key(mm: float) -> int:
+    return round(abs(mm) * 1e4)
 
 
 def hole_lines(hole: Hole, words: Words) -> tuple[str, ...]:

@@ -153,6 +153,15 @@ class Accepted:
 
 
 @dataclass(frozen=True, slots=True)
+class Written:
+    """A length as the author wrote it, and the feature ('' for none) that was being read; inch decimals matter."""
+
+    feature: str
+    mm: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """The checked part. All coordinates in the part frame, mm; ``box`` is the finished envelope."""
 
@@ -183,6 +192,7 @@ class Part:
     files_read: tuple[str, ...]
     accepted: tuple[Accepted, ...] = ()
     mates: tuple[Mate, ...] = ()
+    written: tuple[Written, ...] = ()
 
     def feature(self, id_: str) -> Feature:
         """Return the feature with this id; KeyError if there is none."""

@@ -9,7 +9,7 @@ from setupsheet.finding import Place
 from setupsheet.length import Length, Unit
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Size
-from setupsheet.part.part import Part, SetupAsked, Stock
+from setupsheet.part.part import Part, SetupAsked, Stock, Written
 from setupsheet.plane import Point2
 from setupsheet.spec import build_area, build_edge, build_groove, build_stock
 from setupsheet.spec.build_accept import read_accept
@@ -83,6 +83,7 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
     desk.general = build_stock.read_tolerance(desk, tree.get("tolerances"))
     desk.broken = False
     frame = _frame(desk, tree)
+    desk.written.clear()
     features = tree.get("features")
     points = Points(desk, tree.get("points"), features)
     named = points.all()
@@ -91,9 +92,9 @@ def build_part(desk: Desk, tree: Mapping, source: Source) -> Built:
     tools = Tools(desk, points, HoleTools(points, book, Labels(desk, features)), frame.box)
     drafts, whole = _features(tools, features)
     built = finish(desk, points, frame.box, drafts)
-    desk.feature = ""
+    desk.feature, written = "", tuple(dict.fromkeys(desk.written))
     setups, sound = read_setups(desk, tree.get("setups"))
-    part = _part(desk, tree, source, frame, Placed(named, built, setups))
+    part = _part(desk, tree, source, frame, Placed(named, built, setups, written))
     return Built(part, points, whole, sound, frame.sound)
 
 
@@ -119,11 +120,12 @@ def _frame(desk: Desk, tree: Mapping) -> Frame:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """Named points, finished features, and the setups that were asked for."""
+    """Named points, finished features, the setups that were asked for, and the lengths of points and features."""
 
     points: dict[str, Point2]
     features: tuple[Feature, ...]
     setups: tuple[SetupAsked, ...]
+    written: tuple[Written, ...]
 
 
 def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Placed) -> Part:
@@ -157,6 +159,7 @@ def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Place
         source.sha256,
         source.files,
         accepted=read_accept(desk, tree.get("accept")),
+        written=placed.written,
     )
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from setupsheet.finding import Findings, Place, error
 from setupsheet.length import Length, Unit, fixed, parse
-from setupsheet.part.part import Default, GeneralTolerance
+from setupsheet.part.part import Default, GeneralTolerance, Written
 from setupsheet.spec import arithmetic
 from setupsheet.spec.tree import Mapping, Node, Scalar, Sequence
 from setupsheet.tables.unknown import NotInTables
@@ -45,6 +45,8 @@ class Desk:
     """Features with an unknown key: what seems to be missing there is mostly that key."""
     feature: str = ""
     broken: bool = False
+    written: list[Written] = field(default_factory=list)
+    """Every length that stands in the spec as a number or as a parameter that is one, in the order of reading."""
 
     def wrong(self, code: str, message: str, place: Place | None, **more: str) -> None:
         """Write down an error of the feature in hand and mark it as broken."""
@@ -152,7 +154,7 @@ class Desk:
         if text.lstrip().startswith("="):
             return self._worked_out(text, node, places)
         try:
-            return parse(text, self.unit)
+            length = parse(text, self.unit)
         except ValueError as problem:
             self.wrong(
                 "not-a-length",
@@ -163,6 +165,9 @@ class Desk:
                 try_=_length_hint(text),
             )
             return STAND_IN
+        if length.unit is self.unit:
+            self.written.append(Written(self.feature, length.mm, length.written))
+        return length
 
     def _worked_out(self, text: str, node: Scalar, places: int | None) -> Length:
         value = self.expression(text, node)
@@ -172,6 +177,8 @@ class Desk:
         exact = value * self.unit.mm
         if places is not None:
             return Length(exact, fixed(value, places), self.unit)
+        if alone and alone.written:
+            self.written.append(Written(self.feature, float(exact), alone.written))
         return Length(exact, alone.written if alone else "", self.unit)
 
     def mm(self, node: Node | None) -> float:

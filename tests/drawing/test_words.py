@@ -10,6 +10,7 @@ from setupsheet.drawing.signs import COUNTERBORE, COUNTERSINK, DEPTH, DIAMETER
 from setupsheet.drawing.words import hole_lines, words_of
 from setupsheet.length import Unit
 from setupsheet.part.feature import Counterbore, Countersink, HoleChamfer, Size
+from setupsheet.part.part import Written
 from tests.drawing import parts
 
 ISO = words_of(parts.part(()))
@@ -65,3 +66,27 @@ def test_like_chamfers_share_a_line() -> None:
     rims = tuple(HoleChamfer(6.0, 90.0, end, "") for end in ("mouth", "exit"))
     hole = replace(parts.plain_hole("P1", (10.0, 10.0), 5.0, 15.0), chamfers=rims)
     assert hole_lines(hole, ISO)[1] == f"{COUNTERSINK} {DIAMETER}6 × 90° both ends"
+
+
+def test_inch_lengths_keep_the_decimals_that_were_written() -> None:
+    """.30 stays .30 and 1/4 stays 1/4, each in its own feature; what nobody wrote has three decimals."""
+    mm = 25.4
+    written = (
+        Written("a", 0.3 * mm, "0.30"),
+        Written("b", 0.3 * mm, "0.300"),
+        Written("b", 0.25 * mm, "1/4"),
+        Written("", 2.0 * mm, "2.00"),
+    )
+    plain = parts.everything()
+    inch = replace(
+        plain,
+        unit=Unit.INCH,
+        written=written,
+        drawing=replace(plain.drawing, standard="asme"),
+        tolerance=replace(plain.tolerance, standard="by places", by_places_mm={2: 0.254, 3: 0.127, -1: 0.4}),
+    )
+    words = words_of(inch)
+    assert (words.of("a").length(0.3 * mm), words.of("b").length(0.3 * mm)) == (".30", ".300")
+    assert words.of("b").length(0.25 * mm) == "1/4"
+    assert (words.of("a").length(2.0 * mm), words.of("a").length(0.7 * mm)) == ("2.00", ".700")
+    assert words.of("a").signed(-0.3 * mm) == "-.30"
