@@ -27,7 +27,7 @@ _PT = 72 / 25.4
 _CAP_MM, _SMALL_MM = 2.5, 1.9
 _BAR_FROM, _BAR_TO, _ROW, _BAR = 68.0, 142.0, 6.2, 3.6
 """Where the bars of a fit stand on the paper, the pitch of their rows, their height."""
-_STAIR_HIGH, _STAIR_FOOT, _STAIR_FROM, _COLUMN_MOST = 56.0, 9.0, 24.0, 40.0
+_STAIR_HIGH, _STAIR_FOOT, _STAIR_FROM, _COLUMN_MOST = 38.0, 9.0, 24.0, 40.0
 _STAIR_LEAST = 2
 """So many steps with passes to different levels make a stair worth drawing."""
 _PASSES_LEAST = 3

@@ -59,12 +59,13 @@ def layout_pages(plan: Plan, index: int, views: SetupViews) -> tuple[LayoutPage,
 
 
 def _labels(setup: Setup, path: str) -> dict[Point2, tuple[str, str]]:
-    """Return the label and its pointer at each place that is spotted or scribed in this setup."""
+    """Return the label and its pointer at each place that is spotted in this setup; a scribed point has no label."""
     found: dict[Point2, tuple[str, str]] = {}
     for s, step in enumerate(setup.steps):
         if step.operation in _LAID_OUT:
             for p, position in enumerate(step.positions):
-                found.setdefault((position.x, position.y), (position.label, f"{path}/steps/{s}/positions/{p}/label"))
+                label = "" if step.operation == "scribe" else position.label
+                found.setdefault((position.x, position.y), (label, f"{path}/steps/{s}/positions/{p}/label"))
     return found
 
 
@@ -77,6 +78,8 @@ def _drawing(labels: dict[Point2, tuple[str, str]], outline: Strokes, box: Rect)
         places.take(((x - 3, y - 3), (x + 3, y + 3)))
         strokes += [Line(Pen.THIN, (x - 3, y), (x + 3, y)), Line(Pen.THIN, (x, y - 3), (x, y + 3))]
     for point, (label, pointer) in labels.items():
+        if not label:
+            continue
         radius = max([2.0, *(c.radius for c in circles if math.dist(c.centre, point) < 0.01)])
         strokes += places.place(Label(point, radius, label, 3.0, pointer))
     strokes += [

@@ -15,7 +15,7 @@ from setupsheet.papers.edge_marks import edge_marks, longest
 from setupsheet.papers.floor_marks import floor_strokes
 from setupsheet.papers.labels import Label, Places
 from setupsheet.papers.views import Paper, SetupViews, arrow, bounds
-from setupsheet.plan.record import Body, Plan, Position, Setup, Witness
+from setupsheet.plan.record import Body, Plan, Position, Setup, Step, Witness
 from setupsheet.plane import Point2, distance, polar
 from setupsheet.solid.frame import apply
 
@@ -33,7 +33,7 @@ _SCALE_WORDS = {
 }
 _LEAST, _RIGHT, _ABOVE, _FOOT = 8.0, 8.0, 6.0, 5.0
 """Room on paper beside the jaws: for an arrow at least, for the X and Y arrow, for the reader's place."""
-_JAW, _OVERHANG = 9.0, 3.0
+_JAW, _OVERHANG = 7.0, 3.0
 """How much of the jaws is shown in front of, behind and beside the part, paper mm."""
 _LABEL_MM = 3.0
 _WORD_MM = 2.4
@@ -229,8 +229,9 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
     """Return a cross and a label at each place of hole-like work, and a ring about the witness."""
     strokes: list[Stroke] = []
     found: dict[str, tuple[Position, str]] = {}
+    strokes += [line for step in setup.steps if step.operation == "scribe" for line in _pricks(step, frame)]
     for s, step in enumerate(setup.steps):
-        if step.method == "by_points":
+        if step.method == "by_points" or step.operation == "scribe":
             continue
         for p, position in enumerate(step.positions):
             found.setdefault(position.label, (position, f"{path}/steps/{s}/positions/{p}/label"))
@@ -249,6 +250,16 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
     for one in labels:
         strokes += places.place(one)
     return strokes + (_witness(setup.witness, frame, places) if setup.witness else [])
+
+
+def _pricks(step: Step, frame: Frame) -> list[Line]:
+    """Return a small slanted cross at each point that is scribed; the outline that it lies on says which."""
+    strokes = []
+    for position in step.positions:
+        x, y = frame.paper.point((position.x, position.y))
+        strokes += [Line(Pen.THIN, (x - 0.8, y - 0.8), (x + 0.8, y + 0.8))]
+        strokes += [Line(Pen.THIN, (x - 0.8, y + 0.8), (x + 0.8, y - 0.8))]
+    return strokes
 
 
 def _touch_place(setup: Setup, frame: Frame, places: Places) -> list[Stroke]:

@@ -15,6 +15,9 @@ from setupsheet.papers.work import CutterBlock, TouchPlace, common_direction, to
 from setupsheet.plan.record import AxisZero, Plan, Setup
 
 PLAN_ROOM = (122.0, 122.0)
+LOW_ROOM = (122.0, 92.0)
+_FEW_STEPS = 3
+"""A setup with no more steps than this has them on its first page: its plan view is kept low."""
 PICTURE_ROOM = (36.0, 20.0)
 _LOW_MM = 75.0
 """A plan view lower than this leaves room under it for what to mind."""
@@ -107,7 +110,7 @@ class SetupPage:
 def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
     """Return the page of setup ``index`` (from 0)."""
     setup, path = plan.setups[index], f"/setups/{index}"
-    view = plan_view(plan, index, views, PLAN_ROOM)
+    view = plan_view(plan, index, views, LOW_ROOM if len(setup.steps) <= _FEW_STEPS else PLAN_ROOM)
     stops, letters = stop_tables(setup, path)
     return SetupPage(
         anchor=f"setup-{setup.number}",

@@ -30,7 +30,9 @@ class Pages:
 @functools.cache
 def pages(name: str) -> Pages:
     """Return the pages of a demo part or of a part of the corpus."""
-    path = (PROJECT / "specs" if name in DEMOS else PROJECT / "tests" / "corpus") / f"{name}.yaml"
+    path = next(
+        p for p in (PROJECT / "specs" / f"{name}.yaml", PROJECT / "tests" / "corpus" / f"{name}.yaml") if p.exists()
+    )
     part, shop, _ = read_part(path)
     assert part is not None
     assert shop is not None
