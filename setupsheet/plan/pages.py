@@ -30,7 +30,7 @@ def with_checks(case: Case, others: list[tuple[int, Finding]]) -> tuple[Plan, li
     ``others`` are findings of the planning itself with the number of their setup: they go on its page too.
     """
     bites = table.run(case)
-    printed = [*(Bite(finding, number, None, finding.message) for number, finding in others), *bites]
+    printed = [*(Bite(finding, number, None, finding.message, finding.message) for number, finding in others), *bites]
     return _on_pages(case.part, case.plan, printed), [bite.finding for bite in bites]
 
 
@@ -54,7 +54,4 @@ def _on_setup(part: Part, setup: Setup, bites: list[Bite]) -> Setup:
 def _words(part: Part, bite: Bite) -> str:
     """Return what the page says: the caution, or that the author accepts it and why."""
     reason = reason_for(part, bite.finding)
-    if reason:
-        words = bite.words.removesuffix(f"; {bite.finding.try_}") if bite.finding.try_ else bite.words
-        return f"{words} (accepted: {reason})"
-    return bite.words
+    return f"{bite.fault} (accepted: {reason})" if reason else bite.words

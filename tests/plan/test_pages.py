@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from setupsheet.finding import Severity
 from tests.plan.checks.trial import Setup, Spec, planned
 
 THIN = Spec(
@@ -43,7 +44,6 @@ def test_an_accepted_caution_is_printed_with_its_reason() -> None:
 
 def test_errors_stay_off_the_pages() -> None:
     """An error stops the papers, so it is no caution on them."""
-    spec = Spec("h: {kind: hole, at: [20, 8], drill: 5, through: true}")
-    plan = planned(spec)
-    assert [f.code for f in plan.findings] == ["drill-into-parallel"]
-    assert not any(step.cautions for step in plan.plan.setups[0].steps)
+    plan = planned(Spec("s: {kind: slot, centres: [[30, -10], [30, 15]], width: 6, through: true}", (Setup("s"),)))
+    assert "jaw-in-cutters-way" in [f.code for f in plan.findings if f.severity is Severity.ERROR]
+    assert not [line for step in plan.plan.setups[0].steps for line in step.cautions if "into the moving jaw" in line]

@@ -13,11 +13,15 @@ from setupsheet.plan.record import Step
 
 @dataclass(frozen=True, slots=True)
 class Bite:
-    """A finding, the setup and step it concerns (None: the job, the setup as a whole), and its words on that page."""
+    """A finding, and the setup and step that it concerns (None: the job, the setup as a whole).
+
+    ``fault`` is what is wrong in the words of that page, ``words`` the same with what to do.
+    """
 
     finding: Finding
     setup: int | None
     step: int | None
+    fault: str
     words: str
 
 
@@ -31,7 +35,10 @@ class At:
     feature: str = ""
 
     def caution(self, code: str, words: str, **more: str) -> Bite:
-        """Return a caution; ``words`` name no setup and no step, since the page does; ``more``: fields of Finding."""
+        """Return a caution; ``words`` name no setup and no step, since the page does.
+
+        ``more``: fields of Finding, and ``page`` for shorter words where a page has little room.
+        """
         return self._bite(finding.caution, code, words, more)
 
     def error(self, code: str, words: str, **more: str) -> Bite:
@@ -44,8 +51,9 @@ class At:
         names = [f"setup {setup}"] if setup else []
         names += [f"step {step}"] if step else []
         message = f"{' '.join(names)}: {words}" if names else words
+        page = more.pop("page", "")
         said = say(code, message, self._place(), feature=self.feature, **more)
-        return Bite(said, setup, step, f"{words}; {said.try_}" if said.try_ else words)
+        return Bite(said, setup, step, words, page or (f"{words}; {said.try_}" if said.try_ else words))
 
     def _place(self) -> Place | None:
         place = self.case.place_of(self.feature) if self.feature else None

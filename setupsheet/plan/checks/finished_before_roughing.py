@@ -28,10 +28,11 @@ def check(case: Case) -> Iterator[Bite]:
         if share > most:
             yield At(case, held).caution(
                 CODE,
-                f"{share * 100:.0f} % of the stock goes in this setup, after other faces were finished",
+                f"{share * 100:.0f} % of the stock goes now, after other faces were finished",
                 found=f"{share * 100:.0f} %",
                 allowed=f"up to {most * 100:.0f} %",
                 because="the metal moves when so much goes, and what was true is so no longer",
                 try_="leave 0.5 mm at first, slacken the vise, tighten lightly, then take the last cuts",
+                page=f"{share * 100:.0f} % of the stock goes now: slacken before the last cuts",
             )
             return

@@ -30,11 +30,12 @@ def check(case: Case) -> Iterator[Bite]:
         if thick and wide > limits.factor("most width over thickness") * thick:
             yield At(case, held).caution(
                 CODE,
-                f"{case.size(wide)} between the jaws, and most of it {case.size(thick)} thick at the end: it bows",
+                f"{case.size(wide)} between the jaws, {case.size(thick)} thick at the end: it bows",
                 found=f"{wide / thick:.0f} : 1",
                 allowed=f"up to {limits.factor('most width over thickness'):.0f} : 1",
                 because="it is cut flat while it is bent, and springs hollow when the vise opens",
-                try_="tighten with an indicator on the middle, stop when it moves; slacken once before the last cut",
+                try_="tighten with an indicator on the middle and stop when it moves; slacken once before the last cut",
+                page=f"{case.size(wide)} wide, {case.size(thick)} thick: it bows; tighten gently",
             )
 
 

@@ -101,8 +101,8 @@ CASES = {
         Spec("h: {kind: hole, at: [20, 2.6], drill: 5, through: true}"),
     ),
     "drill-into-parallel": Case(
-        Spec("h: {kind: hole, at: [20, 8], drill: 5, through: true}"),
-        Spec("h: {kind: hole, at: [20, 9], drill: 5, through: true}"),
+        Spec("h: {kind: hole, pattern: {line: {from: [20, 5], dy: 9, count: 4}}, drill: 5, through: true}"),
+        Spec("h: {kind: hole, pattern: {line: {from: [20, 5], dy: 14, count: 3}}, drill: 5, through: true}"),
     ),
     "clamps-have-no-place": Case(
         Spec(remove=(("top", 1),), setups=(Setup("face top", hold="table"),)),

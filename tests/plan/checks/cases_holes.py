@@ -46,11 +46,20 @@ def _pocket(front: float, floor: float) -> Spec:
     return Spec(feature, (Setup("p"),))
 
 
+def _reamed(chamfer: str) -> Spec:
+    features = (
+        f"h: {{kind: hole, at: [20, 20], fit: 6 H7, through: true, chamfer: {chamfer}}}\n"
+        "k: {kind: hole, at: [45, 25], from: bottom, drill: 4, depth: 4}"
+    )
+    return Spec(features, (Setup("h"), Setup("k", up="bottom")))
+
+
 def _from_below(x: int) -> Spec:
     return Spec(BELOW % x, (Setup("a", up="bottom"), Setup("h"), Setup("b", up="bottom")))
 
 
 CASES = {
+    "chamfered-after-reaming": Case(_reamed("0.5 both ends"), _reamed("0.5")),
     "hole-breaks-out-at-edge": Case(_hole("20, 37"), _hole("20, 36")),
     "wall-beside-hole-thin": Case(_beside(24), _beside(23.3)),
     "holes-cross": Case(_crossed("25"), _crossed("26")),

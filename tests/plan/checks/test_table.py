@@ -75,3 +75,11 @@ def test_findings_stay_in_order() -> None:
     first = [finding.message for finding in planned(spec).findings]
     planned.cache_clear()
     assert [finding.message for finding in planned(spec).findings] == first
+
+
+def test_developers_read_the_list_of_checks() -> None:
+    """The table in DEVELOPERS.md is made from the docstrings; a failure prints the table that belongs there."""
+    rows = [f"| `{module.CODE}` | {table.sections(module)['']} |" for module in table.MODULES]
+    wanted = "\n".join(["", "| code | what is wrong |", "| --- | --- |", *rows, ""])
+    block = (house.PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8").split("<!-- checks -->")[1]
+    assert block == wanted, wanted
