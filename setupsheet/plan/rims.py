@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from setupsheet.finding import Finding
+from setupsheet.length import fixed
 from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, Hole, RoundedEnd
 from setupsheet.part.shop import Cutter
 from setupsheet.plan import area, points
+from setupsheet.plan.angle_setting import block_stack, blocks_of, setting
 from setupsheet.plan.area import RUN_OUT_MM
 from setupsheet.plan.bench import Bench, Removed, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import hole_cut, milling
@@ -50,7 +52,22 @@ def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         feed = 0 if abs(outward[0]) > abs(outward[1]) + 1e-9 else 1
         return _cuts(bench, centres, radius, (feed, _sign(outward[feed])), _on_line(centres[0], centres[-1], feed))
 
-    return _by_points(bench, removed, _Edge(feature.id, inside, outside, None), plan)
+    return _by_points(bench, removed, _Edge(feature.id, inside, outside, None, (angle_words(bench, a, b),)), plan)
+
+
+def angle_words(bench: Bench, a: Point2, b: Point2) -> str:
+    """Return the other way to a slanted edge: the part set to its angle, and the edge milled as a face."""
+    series = "inch" if bench.scales["x"].axis.unit == "inch" else "mm"
+    unit, step = (25.4, 0.0001) if series == "inch" else (1.0, 0.001)
+    slant = math.degrees(math.atan2(abs(b[1] - a[1]), abs(b[0] - a[0])))
+    found = setting(slant, series)
+    stack = found.stack_mm / unit
+    blocks = " + ".join(f"{block:g}" for block in block_stack(stack, blocks_of(series), step))
+    bar = f"sine bar {found.bar_mm / unit:g}: stack {fixed(stack, 4 if series == 'inch' else 3)}"
+    said = f"{bar} = {blocks}" if blocks else bar
+    rest = f", 90 less {fixed(slant, 3)}" if found.complement else ""
+    angle = f"{fixed(found.angle_deg, 3)} degrees{rest}"
+    return f"or stand it up with the edge level and mill it as a face: set {angle} ({said})"
 
 
 def corner_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
