@@ -34,9 +34,14 @@ def _bite(case: Case, row: Measure) -> Bite:
     step = next((s for s in held.setup.steps if after and s.number == after.step), None) if held else None
     return At(case, held, step, row.feature).caution(
         CODE,
-        f"{row.what} {row.shown} wants a {row.gauge.removesuffix(' (to borrow)')}, which the shop lacks",
+        f"{row.what} {row.shown}: no gauge of the shop spans it and is fine enough",
         found=row.shown,
         allowed="a gauge that spans the size and is fine enough",
         because="the size is cut to a guess, and nobody knows whether the part is good",
-        try_="borrow it before the part is in the vise",
+        try_=f"borrow one before the part is in the vise{_which(row)}",
     )
+
+
+def _which(row: Measure) -> str:
+    """Return the pins or plugs to borrow, by size; a caliper or micrometer is chosen by the size alone."""
+    return f": {row.gauge}" if row.gauge.startswith("plug") else ""
