@@ -36,7 +36,8 @@ def sheets(plan: Plan, views: Views) -> Sheets:
     """Return the pages of a plan; ``views`` has one entry a setup."""
     numbered = list(enumerate(views.setups))
     return Sheets(
-        foot=f"{plan.part}   {plan.number} rev {plan.revision}   spec {plan.spec_sha256[:_HASH_SHOWN]}",
+        foot=f"{_cut(plan.part, 60)}   {_cut(plan.number, 24)} rev {_cut(plan.revision, 8)}   "
+        f"spec {plan.spec_sha256[:_HASH_SHOWN]}",
         key=f"{plan.number}/{plan.revision}",
         revision_key=plan.spec_sha256[:_HASH_SHOWN],
         front=front_page(plan, views),
@@ -44,3 +45,8 @@ def sheets(plan: Plan, views: Views) -> Sheets:
         measure=measure_page(plan),
         layouts=tuple(page for index, seen in numbered for page in layout_pages(plan, index, seen)),
     )
+
+
+def _cut(text: str, most: int) -> str:
+    """Return a text that is no longer than ``most`` signs, for the one line at the foot."""
+    return text if len(text) <= most else f"{text[: most - 1]}…"

@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 import zlib
+from dataclasses import replace
 
 import pytest
 
@@ -15,6 +16,7 @@ from setupsheet.papers.html import page_html
 from setupsheet.papers.setup_sheet import sheets
 from setupsheet.plane import Point2
 from tests.papers.small_plan import plan, views
+from tests.papers.test_html import HOSTILE
 
 
 def html_of(places: tuple[tuple[str, Point2], ...] | None = None) -> str:
@@ -78,6 +80,18 @@ def test_equal_bytes_in_another_process() -> None:
 def test_no_text_outside_of_the_paper(count: int) -> None:
     """With few and with many holes all texts lie inside of the margins."""
     assert pdf.texts_outside(html_of(grid(count))) == []
+
+
+@pytest.mark.parametrize("text", HOSTILE, ids=range(len(HOSTILE)))
+def test_hostile_text_stays_on_the_paper(text: str) -> None:
+    """A name without a blank, markup or signs of another script break the line and stay inside of the margins."""
+    made = plan()
+    first = made.setups[0]
+    step = replace(first.steps[0], title=text, words=(text,), cautions=(text,))
+    spoiled = replace(first, mark=text, cautions=(text,), before_cutting=(text,), steps=(step, *first.steps[1:]))
+    tools = (replace(made.tools[0], label=text),)
+    bad = replace(made, part=text, material=text, notes=(text,), tools=tools, setups=(spoiled, made.setups[1]))
+    assert pdf.texts_outside(page_html(sheets(bad, views()))) == []
 
 
 def test_a_text_that_is_too_wide_is_found() -> None:
