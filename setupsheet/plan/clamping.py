@@ -8,7 +8,7 @@ from typing import Any
 
 from setupsheet.finding import Finding, error
 from setupsheet.part.face import Face
-from setupsheet.part.feature import BoltCircle, Hole, Spot
+from setupsheet.part.feature import BoltCircle, Hole, Level, Spot
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Axis, Machine, Shop
 from setupsheet.plan import cautions, work
@@ -161,7 +161,8 @@ def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
     """Make the steps of every job in turn, each seeing the metal that the earlier ones left."""
     drafts: list[Draft] = []
     findings: list[Finding] = []
-    scribed: set[str] = set()
+    features = [bench.part.feature(job.ids[0]) for job in order.jobs if job.kind == "feature"]
+    level = next((feature for feature in features if isinstance(feature, Level)), None)
     makers: dict[str, Callable[[Removed, Job], work.Drafts]] = {
         "face": lambda now, _: work.face_drafts(bench, now),
         "outline": lambda now, job: work.outline_drafts(bench, now, job.sides),
@@ -170,8 +171,8 @@ def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
     }
     for job in order.jobs:
         now = (*order.removed, *(shape for draft in drafts for shape in draft.takes))
-        if job.kind == "feature":
-            drafts += scribe_drafts(bench, now, bench.part.feature(job.ids[0]), scribed)
+        if level is not None and level.id in job.ids:
+            drafts += scribe_drafts(bench, now, features)
         made, faults = makers[job.kind](now, job)
         drafts += made
         findings += faults

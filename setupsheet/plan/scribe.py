@@ -6,6 +6,8 @@ same lines from the finished faces. A second line outside warns: between the two
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from setupsheet.part.feature import Feature, Level, RoundBoss
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape
 from setupsheet.plan import area
@@ -17,37 +19,36 @@ from setupsheet.plane import Point2, polar
 WARN_MM = 2.0
 """How far outside the outline the warning line lies. Common practice, no source."""
 
-_ROUND = 8
+_ROUND = 4
 """Pricks on a circle."""
 
 
-def scribe_drafts(bench: Bench, removed: Removed, feature: Feature, known: set[str]) -> list[Draft]:
-    """Return the step that scribes what a level leaves, () where it leaves nothing or it is scribed already.
-
-    ``known`` names the shapes that this setup has scribed; new ones are added.
-    """
-    if not isinstance(feature, Level):
-        return []
-    shapes = [(name, shape) for name, shape in _left(bench, feature) if name not in known]
-    known |= {name for name, _ in shapes}
+def scribe_drafts(bench: Bench, removed: Removed, features: Sequence[Feature]) -> list[Draft]:
+    """Return the step that scribes what the levels among a setup's features leave; nothing where they leave nothing."""
+    levels = [feature for feature in features if isinstance(feature, Level) and feature.face is bench.up]
+    shapes: dict[str, tuple[Level, Shape]] = {}
+    for level in levels:
+        for name, shape in _left(bench, level):
+            shapes.setdefault(name, (level, shape))
     places = [
-        (at, name) for name, shape in shapes for at in _pricks(shape) if surface_at(bench, removed, at) is not None
+        (level, at)
+        for level, shape in shapes.values()
+        for at in _pricks(shape)
+        if surface_at(bench, removed, at) is not None
     ]
     if not places:
         return []
-    positions = tuple(_position(bench, removed, feature, number, at) for number, (at, _) in enumerate(places, 1))
-    names = ", ".join(dict.fromkeys(name for _, name in places))
+    positions = tuple(_position(bench, removed, place, n) for n, place in enumerate(places, 1))
     warn = bench.scales["x"].plain(WARN_MM).lstrip("+")
     words = [
-        f"a pointer in the spindle, spindle stopped: prick the points, join them into the outline of {names}",
-        f"a second line {warn} outside warns where the last passes begin",
-        *_rounds(bench, shapes),
+        f"a pointer in the spindle, spindle stopped: prick, join, and draw a warning line {warn} outside",
+        *_rounds(bench, removed, shapes),
         *_on_the_plate(bench, shapes),
     ]
     made = step(
         "scribe",
-        f"scribe {names}",
-        (feature.id,),
+        f"scribe {', '.join(shapes)}",
+        tuple(dict.fromkeys(level.id for level, _ in shapes.values())),
         method="none",
         positions=positions,
         where="positions table",
@@ -86,30 +87,31 @@ def _pricks(shape: Shape) -> list[Point2]:
     return [shape.start, shape.end]
 
 
-def _position(bench: Bench, removed: Removed, level: Level, number: int, at: Point2) -> Position:
+def _position(bench: Bench, removed: Removed, place: tuple[Level, Point2], number: int) -> Position:
+    level, at = place
     x, y = bench.settle("x", at[0]), bench.settle("y", at[1])
     top = surface_at(bench, removed, at)
     z = bench.settle("z", bench.envelope.high[2] if top is None else top)
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y)}
-    return Position(f"{level.id} {number}", level.id, x, y, z, z, z, shown)
+    return Position(f"line {number}", level.id, x, y, z, z, z, shown)
 
 
-def _rounds(bench: Bench, shapes: list[tuple[str, Shape]]) -> list[str]:
+def _rounds(bench: Bench, removed: Removed, shapes: dict[str, tuple[Level, Shape]]) -> list[str]:
     """Return what to set the dividers to for round shapes, where their middle is metal to prick."""
     said = []
-    for name, shape in shapes:
-        if isinstance(shape, CircleShape):
+    for name, (_, shape) in shapes.items():
+        if isinstance(shape, CircleShape) and surface_at(bench, removed, shape.centre) is not None:
             radii = [bench.scales["x"].plain(shape.diameter_mm / 2 + more).lstrip("+") for more in (0.0, WARN_MM)]
             said.append(f"{name} is round: dividers at {radii[0]} and {radii[1]}")
     return said
 
 
-def _on_the_plate(bench: Bench, shapes: list[tuple[str, Shape]]) -> list[str]:
+def _on_the_plate(bench: Bench, shapes: dict[str, tuple[Level, Shape]]) -> list[str]:
     """Return the heights of square outlines over the finished faces, where the shop has a height gauge."""
     if not any(gauge.kind == "height gauge" for gauge in bench.shop.gauges):
         return []
     said = []
-    for name, shape in shapes:
+    for name, (_, shape) in shapes.items():
         if isinstance(shape, BoxShape):
             lines = [_heights(bench, shape, index) for index in (0, 1)]
             said.append(f"{name} on the plate instead: height gauge {', '.join(lines)}")
