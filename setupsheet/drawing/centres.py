@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from setupsheet.drawing.boxes import Rect
 from setupsheet.drawing.ink import DASHES_MM, Circle, Line, Pen, Stroke
 from setupsheet.plane import Point2, angle_of, distance, polar
 
@@ -42,6 +43,24 @@ def crosses_on(circles: Iterable[tuple[Point2, float]], rings: Iterable[Ring], o
         strokes.append(centre_line((x - reach, y), (x + reach, y)))
         strokes.append(centre_line((x, y - reach), (x, y + reach)))
     return strokes
+
+
+def slot_axis(ends: tuple[Point2, Point2], half: float, outline: Rect, overrun: float) -> Line | None:
+    """Return the axis of a slot on paper, ``half`` its half width; an open end runs out over the view's outline."""
+    (x0, y0), (x1, y1) = outline
+    start, end = ends
+    long_ = distance(start, end)
+    if long_ < 1e-6:
+        return None
+    along = (end[0] - start[0]) / long_, (end[1] - start[1]) / long_
+    low, high = -half, long_ + half
+    for origin, step, least, most in ((start[0], along[0], x0, x1), (start[1], along[1], y0, y1)):
+        if abs(step) > 1e-9:
+            near, far = sorted(((least - origin) / step, (most - origin) / step))
+            low, high = max(low, near), min(high, far)
+    low, high = low - overrun, high + overrun
+    a, b = ((start[0] + t * along[0], start[1] + t * along[1]) for t in (low, high))
+    return centre_line(a, b)
 
 
 def largest(circles: Iterable[tuple[Point2, float]]) -> list[tuple[Point2, float]]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from setupsheet.drawing import centres
 from setupsheet.drawing.assign import ViewWants
 from setupsheet.drawing.boxes import Rect, crosses, grow, join, overlap
+from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.hatch import hatch
 from setupsheet.drawing.hole_labels import hole_labels
 from setupsheet.drawing.ink import Arc, Circle, Dimension, Fill, Group, Line, Pen, Stroke, Text
@@ -25,6 +26,7 @@ from setupsheet.drawing.strokes import items_box, straights, stroke_box, text_ro
 from setupsheet.drawing.turns import turn_dimension
 from setupsheet.drawing.view_rounds import Rounds, rounds_of
 from setupsheet.drawing.wanted import Callout, Flag, Want
+from setupsheet.part.feature import Slot
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2
 
@@ -65,6 +67,7 @@ def compose(job: Job) -> Drawn:
         *edges,
         *rounds.threads,
         *_axes(job),
+        *_slots(job, outline),
         *centres.crosses_on(rounds.circles, rounds.rings, profile.overrun_mm),
     ]
     room = _room(outline, rounds, k)
@@ -95,6 +98,17 @@ def _axes(job: Job) -> list[Stroke]:
     if job.seen.cut is not None:
         return cut_rounds(job.seen, job.part, job.scale, job.profile)
     return side_axes(job.seen, job.part, job.scale, job.profile)
+
+
+def _slots(job: Job, outline: Rect) -> list[Stroke]:
+    """Return the axes of the slots that this view shows in their true shape."""
+    k, face, found = job.scale, job.seen.frame.face, []
+    for slot in (f for f in job.part.features if isinstance(f, Slot) and f.face.axis == face.axis):
+        if job.seen.cut is None and (slot.face is face or slot.floor is None):
+            a, b = (seen_at(end, slot.face, job.seen.frame) for end in (slot.shape.start, slot.shape.end))
+            ends = (a[0] * k, a[1] * k), (b[0] * k, b[1] * k)
+            found.append(centres.slot_axis(ends, slot.width.nominal_mm / 2 * k, outline, job.profile.overrun_mm))
+    return [axis for axis in found if axis is not None]
 
 
 def _room(outline: Rect, rounds: Rounds, k: float) -> Room:

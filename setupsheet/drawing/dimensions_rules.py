@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from setupsheet.drawing.corners import coordinates, round_size
 from setupsheet.drawing.frames import FRAME, lift, project, seen_at
 from setupsheet.drawing.needs import AXES, Need
+from setupsheet.drawing.virtual_corners import roundings
 from setupsheet.drawing.wanted import Callout, Place, Target
 from setupsheet.drawing.words import Words
 from setupsheet.part.face import Face
@@ -130,20 +133,18 @@ def corner_targets(shape: Shape, feature: Feature) -> tuple[Target, ...]:
 
 
 def _corner(corners: tuple[Point2, ...], k: int, radius: float, feature: Feature) -> Target | None:
-    """Return the arc inside a square corner; other corners are left to the places of their points."""
-    here, before, after = corners[k], corners[k - 1], corners[(k + 1) % len(corners)]
-    a, b = _unit(here, before), _unit(here, after)
-    if abs(a[0] * b[0] + a[1] * b[1]) > 1e-9:
+    """Return the arc inside a corner of any angle, None where the polygon turns outwards and stays sharp."""
+    starts = roundings(PolygonShape(corners, radius), k)
+    if starts is None:
         return None
-    middle = here[0] + radius * (a[0] + b[0]), here[1] + radius * (a[1] + b[1])
+    here = corners[k]
+    chord = (starts[0][0] + starts[1][0]) / 2 - here[0], (starts[0][1] + starts[1][1]) / 2 - here[1]
+    near = math.hypot(*chord)
+    reach = math.hypot(math.dist(here, starts[0]), radius) / near
+    middle = here[0] + reach * chord[0], here[1] + reach * chord[1]
     out = in_view((here[0], here[1]), feature)
     seen = in_view(middle, feature)
     return Target(seen, radius, (out[0] - seen[0], out[1] - seen[1]))
-
-
-def _unit(a: Point2, b: Point2) -> Point2:
-    length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length else (0.0, 0.0)
 
 
 def _plain(value: float) -> Size:

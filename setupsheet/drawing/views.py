@@ -16,6 +16,7 @@ from setupsheet.drawing.section_marks import Mark
 from setupsheet.drawing.sections import FACE_ALONG, choose_cuts
 from setupsheet.drawing.seen import Area, CutPath, Seen
 from setupsheet.drawing.strokes import stroke_box
+from setupsheet.drawing.virtual_corners import corner_lines
 from setupsheet.drawing.wanted import Place, Want
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole
@@ -101,7 +102,7 @@ def plain_view(part: Part, body: Body, face: Face, *, hidden: bool = False) -> S
     visible = tuple(stroke_of(f, ink.Pen.VISIBLE) for f in shown.visible)
     behind = tuple(stroke_of(f, ink.Pen.HIDDEN) for f in shown.hidden)
     frame = FRAME[face]
-    return Seen(face.value, frame, bounds(part.box, frame), visible, behind)
+    return Seen(face.value, frame, bounds(part.box, frame), (*visible, *corner_lines(part, face, frame)), behind)
 
 
 def section_view(part: Part, body: Body, cut: CutPath, letter: str) -> Seen:

@@ -52,7 +52,7 @@ class Dice:
 def random_part(seed: int) -> Part:
     """Return a sound part; its profile, unit, projection and features depend on the seed."""
     dice = Dice(seed)
-    if dice.roll(6) == 0:
+    if dice.roll(4) == 0:
         return _lever(dice)
     nx, ny, height = 2 + dice.roll(3), 1 + dice.roll(3), 12.0 + dice.roll(3) * 4
     size = (nx * CELL_MM + 12.0, ny * CELL_MM + 12.0, height)

@@ -26,6 +26,12 @@ from setupsheet.spec.reader import read_part
 SPECS = Path(__file__).parent.parent.parent / "specs"
 DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml") if "\npart:" in path.read_text(encoding="utf-8"))
 
+CORPUS = [
+    path
+    for path in sorted((SPECS.parent / "tests" / "corpus").glob("*.yaml"))
+    if "\npart:" in path.read_text(encoding="utf-8")
+]
+
 
 @cache
 def drawn(name: str) -> tuple[Part, tuple[Sheet, ...]]:
@@ -91,3 +97,13 @@ def test_the_bracket_says_what_its_maker_needs() -> None:
     assert any(text.startswith("⌀12 H7 (+0.018/0)") for text in texts)
     assert any("6× ⌀4.5" in text and "⌀42 PCD" in text for text in texts)
     assert {"15°", "1.5", "6", "8", "15"} <= texts
+
+
+@pytest.mark.parametrize("path", CORPUS, ids=lambda path: str(path.stem))
+def test_every_spec_of_the_corpus_is_drawn_without_an_error(path: Path) -> None:
+    """Whatever a spec of the corpus shows, its sheets pass the checks and say every size."""
+    part = read_part(path)[0]
+    assert part is not None
+    sheets, findings = draw(part, finished(part))
+    assert sheets
+    assert [f.message for f in findings if f.severity is Severity.ERROR] == []
