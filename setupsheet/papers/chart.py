@@ -27,7 +27,8 @@ _PT = 72 / 25.4
 _CAP_MM, _SMALL_MM = 2.5, 1.9
 _BAR_FROM, _BAR_TO, _ROW, _BAR = 68.0, 142.0, 6.2, 3.6
 """Where the bars of a fit stand on the paper, the pitch of their rows, their height."""
-_STAIR_HIGH, _STAIR_FOOT, _STAIR_FROM, _COLUMN_MOST = 38.0, 9.0, 24.0, 40.0
+_STAIR_HIGH, _STAIR_WIDE, _STAIR_FOOT, _STAIR_FROM, _COLUMN_MOST = 38.0, 122.0, 9.0, 18.0, 40.0
+"""Narrow enough to stand beside one group of points."""
 _STAIR_LEAST = 2
 """So many steps with passes to different levels make a stair worth drawing."""
 _PASSES_LEAST = 3
@@ -112,8 +113,8 @@ def level_chart(setup: Setup, path: str) -> Chart | None:
     raw = setup.hold.jaw_top_z + setup.hold.proud_before_mm
     faced = min([raw, *(_heights(step)[-1] for _, step in stairs if step.operation == "face")])
     ruler = Ruler(min(_heights(step)[-1] for _, step in stairs), raw, _STAIR_FOOT, _STAIR_HIGH - 3.0)
-    figure, axes = _canvas(_STAIR_HIGH)
-    wide = min(_COLUMN_MOST, (_WIDE - _STAIR_FROM) / len(stairs))
+    figure, axes = _canvas(_STAIR_HIGH, _STAIR_WIDE)
+    wide = min(_COLUMN_MOST, (_STAIR_WIDE - _STAIR_FROM) / len(stairs))
     ends = (_STAIR_FROM, _STAIR_FROM + wide * len(stairs) - 3.0)
     _held(axes, ruler, setup, (ends, f"{path}/hold/shown"))
     _line(axes, ends, ruler.at(raw), "data-level raw", dashed=True)
@@ -121,7 +122,7 @@ def level_chart(setup: Setup, path: str) -> Chart | None:
     for place, (index, step) in enumerate(stairs):
         top = raw if step.operation == "face" else faced
         _column(axes, ruler, (_STAIR_FROM + place * wide, wide), top, (step, f"{path}/steps/{index}"))
-    return Chart("levels and passes", _svg(figure, _STAIR_HIGH, "levels and passes, heights to scale"))
+    return Chart("levels and passes", _svg(figure, _STAIR_HIGH, "levels and passes, heights to scale", _STAIR_WIDE))
 
 
 def _held(axes: Axes, ruler: Ruler, setup: Setup, line: tuple[tuple[float, float], str]) -> None:
@@ -178,16 +179,16 @@ def _halo(axes: Axes, at: tuple[float, float], size: tuple[float, float]) -> Non
     white.set(zorder=3, clip_on=False, gid="data-level halo")
 
 
-def _canvas(high: float) -> tuple[Any, Axes]:
+def _canvas(high: float, wide: float = _WIDE) -> tuple[Any, Axes]:
     """Return an empty picture whose data units are paper mm."""
     from matplotlib.backends.backend_svg import FigureCanvasSVG  # noqa: PLC0415 - slow, only where a chart is drawn
     from matplotlib.figure import Figure  # noqa: PLC0415
 
-    figure = Figure(figsize=(_WIDE / 25.4, high / 25.4))
+    figure = Figure(figsize=(wide / 25.4, high / 25.4))
     FigureCanvasSVG(figure)
     axes = figure.add_axes((0, 0, 1, 1))
     axes.set_axis_off()
-    axes.set(xlim=(0.0, _WIDE), ylim=(0.0, high))
+    axes.set(xlim=(0.0, wide), ylim=(0.0, high))
     axes.set_autoscale_on(False)
     return figure, axes
 
@@ -211,7 +212,7 @@ def _text(
     made.set(fontweight="bold" if bold else "normal", parse_math=False, clip_on=False, gid=f"data-path {said.path}")
 
 
-def _svg(figure: Any, high: float, name: str) -> str:
+def _svg(figure: Any, high: float, name: str, wide: float = _WIDE) -> str:
     """Return the picture written anew: paths and texts with plain attributes, sized in mm."""
     from matplotlib import rc_context  # noqa: PLC0415 - loaded by now
 
@@ -220,9 +221,9 @@ def _svg(figure: Any, high: float, name: str) -> str:
         figure.savefig(raw, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     root = ElementTree.fromstring(raw.getvalue())
     body = "".join(_pieces(root, ""))
-    box = f"0 0 {_number(_WIDE * _PT)} {_number(high * _PT)}"
+    box = f"0 0 {_number(wide * _PT)} {_number(high * _PT)}"
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_WIDE:g}mm" height="{high:g}mm" viewBox="{box}" role="img"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:g}mm" height="{high:g}mm" viewBox="{box}" role="img"'
         f' aria-label="{escape(lettering.drawable(name))}" font-family="{lettering.FAMILY}">{body}</svg>'
     )
 

@@ -102,7 +102,10 @@
   };
   const stopTable = (step) => {
     const found = step.dataset.table && step.closest("section.page").querySelector('[data-letter="' + step.dataset.table + '"]');
-    return found ? found.cloneNode(true) : null;
+    if (!found) return null;
+    const copy = found.cloneNode(true);
+    for (const part of copy.querySelectorAll(".stair")) part.remove();
+    return copy;
   };
   const cutterOf = (here) => {
     for (let i = here; i >= 0 && steps[i].closest("section.page") === steps[here].closest("section.page"); i -= 1) {
