@@ -329,7 +329,7 @@ def _along_arc(edge: ArcEdge) -> list[Point2]:
     start = math.degrees(math.atan2(edge.a[1] - edge.centre[1], edge.a[0] - edge.centre[0]))
     end = math.degrees(math.atan2(edge.b[1] - edge.centre[1], edge.b[0] - edge.centre[0]))
     sweep = (end - start) % 360 if edge.ccw else -((start - end) % 360)
-    count = max(2, math.ceil(abs(sweep)))
+    count = max(2, math.ceil(4 * abs(sweep)))
     return [polar(edge.centre, radius, start + sweep * i / count) for i in range(1, count)]
 
 

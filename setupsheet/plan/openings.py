@@ -86,8 +86,10 @@ def _opening(bench: Bench, removed: Removed, feature: Pocket | Slot) -> AreaWork
 def _shaped(bench: Bench, work: AreaWork, most_mm: float) -> Drafts:
     cutter = pick_shaped(bench, MillNeed(work.target, work.keep, work.z_top - work.z_floor, max(most_mm, 0.0)))
     steps = shaped_steps(bench, Shaped(work), cutter)
-    volume = feature_volume(bench.part.feature(work.features[0]), bench.part)
-    return [Draft(made, volume if i == 0 else (), cutter) for i, made in enumerate(steps)], []
+    feature = bench.part.feature(work.features[0])
+    volume = feature_volume(feature, bench.part)
+    drafts = [Draft(made, volume if i == 0 else (), cutter) for i, made in enumerate(steps)]
+    return drafts, []
 
 
 def _slot(bench: Bench, removed: Removed, feature: Pocket | Slot, shape: SlotShape) -> Draft:

@@ -25,8 +25,14 @@ WALL_LEAST_MM = 0.3
 SHARP_RAD = 0.25
 """A way that turns by more than this (15 degrees) from one hair to the next has a corner there."""
 
-CURVE_LEAST_MM = 0.15
-"""Shorter curves are where two walls meet in a corner of the cutter's own radius."""
+TURN_RAD = math.pi / 4
+"""A round stretch has a point at least at each eighth of a turn, however short it is."""
+
+CORNER_SHARE = 0.01
+"""Curves shorter than this part of the cutter's radius are where two walls meet in a corner of that very radius.
+
+The polygon library draws such a corner not quite sharp.
+"""
 
 CLEAR_STARTS_MM = tuple(0.5 * i for i in range(1, 31))
 """How far before its end a short cut may start, tried in this order."""
@@ -37,6 +43,7 @@ Stop = Callable[[Point2, Point2], Point2]
 _ARC = 64
 """Corners of a quarter turn of a cutter's way round a corner: less than 0.001 mm off for a 12 mm cutter."""
 _NEAR = 1e-3
+_STRAIGHT_MM = 2e-4
 _TURN_SHARE = 0.3
 """A stretch of way, as part of the cutter's radius, in which the cutter turns about one point of the wall."""
 
@@ -71,10 +78,10 @@ def rim_of(target: Region, keep: Region, radius: float) -> Rim:
                     run = run or [a]
                     run.append(b)
                     continue
-                curves += _curves(run, keep, room)
+                curves += _curves(run, keep, room, radius)
                 run = []
                 walls += _wall(a, b, radius, room)
-            curves += _curves(run, keep, room)
+            curves += _curves(run, keep, room, radius)
     return Rim(tuple(walls), tuple(curves))
 
 
@@ -86,7 +93,7 @@ def _from_a_wall(corners: list[Point2]) -> list[tuple[Point2, Point2]]:
 
 
 def _is_wall(a: Point2, b: Point2) -> bool:
-    return min(abs(a[0] - b[0]), abs(a[1] - b[1])) < 1e-6 and math.dist(a, b) > WALL_LEAST_MM
+    return min(abs(a[0] - b[0]), abs(a[1] - b[1])) < _STRAIGHT_MM and math.dist(a, b) > WALL_LEAST_MM
 
 
 def _wall(a: Point2, b: Point2, radius: float, room: Region) -> list[tuple[Point2, Point2]]:
@@ -98,18 +105,25 @@ def _wall(a: Point2, b: Point2, radius: float, room: Region) -> list[tuple[Point
     if not shares or max(shares) - min(shares) < 10 * _NEAR:
         return []
     start, end = max(0.0, min(shares) - _NEAR), min(length, max(shares) + _NEAR)
-    return [(_at(a, b, start / length), _at(a, b, end / length))]
+    return [_straight(_at(a, b, start / length), _at(a, b, end / length))]
+
+
+def _straight(a: Point2, b: Point2) -> tuple[Point2, Point2]:
+    """Return a wall exactly along its axis, free of the polygon library's noise (sizes are whole tenths of a um)."""
+    across = int(abs(a[0] - b[0]) > abs(a[1] - b[1]))
+    value = round((a[across] + b[across]) / 2, 4)
+    return ((a[0], value), (b[0], value)) if across else ((value, a[1]), (value, b[1]))
 
 
 def _at(a: Point2, b: Point2, share: float) -> Point2:
     return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
 
 
-def _curves(run: list[Point2], keep: Region, room: Region) -> list[tuple[Touch, ...]]:
+def _curves(run: list[Point2], keep: Region, room: Region, radius: float) -> list[tuple[Touch, ...]]:
     """Return the stretches of a run that touch metal; where the cutter only turns about a corner there is none."""
-    if len(run) < 2 or sum(math.dist(a, b) for a, b in pairwise(run)) < CURVE_LEAST_MM:
+    if len(run) < 2 or sum(math.dist(a, b) for a, b in pairwise(run)) < CORNER_SHARE * radius:
         return []
-    fine = LineString(run).segmentize(0.06)
+    fine = LineString(run).segmentize(min(0.06, max(LineString(run).length / 8, 0.005)))
     edge = keep.boundary
     touches = [_touch((float(x), float(y)), edge) for x, y in fine.coords]
     used = [room.distance(Point(t.wall)) < _NEAR for t in touches]
@@ -158,11 +172,16 @@ def _turning(touches: Sequence[Touch]) -> list[bool]:
 
 
 def sampled(curve: Sequence[Touch], spacing: float) -> list[Touch]:
-    """Return places along a curve, both ends and evenly between, never more than ``spacing`` apart."""
+    """Return places along a curve, both ends and evenly between, never more than ``spacing`` apart.
+
+    A wall that turns has more of them, see ``TURN_RAD``.
+    """
     ways = [0.0]
     for a, b in pairwise(curve):
         ways.append(ways[-1] + math.dist(a.centre, b.centre))
-    count = max(1, math.ceil(ways[-1] / spacing - 1e-9))
+    turns = [math.atan2(t.wall[1] - t.centre[1], t.wall[0] - t.centre[0]) for t in curve]
+    turned = abs(sum(math.remainder(b - a, math.tau) for a, b in pairwise(turns)))
+    count = max(1, math.ceil(ways[-1] / spacing - 1e-9), math.ceil(turned / TURN_RAD - 1e-6))
     return [_nearest(ways, curve, ways[-1] * i / count) for i in range(count + 1)]
 
 

@@ -36,11 +36,12 @@ from setupsheet.plan.rim_ways import Rim, Touch
 from setupsheet.plane import Point2
 
 _LEAD_MM = 1.0
+_FAR_OFF_MM = 0.25
+"""A stop found again for a rounded step lies no farther from the first than this, else it belongs to another wall."""
 _ROUNDING = 0.75
 """Ridges grow by at most this part of a readout's step, because stops are rounded away from what stands."""
 _SQUARELY = 0.3
 """A cut runs squarely enough at a wall if this part of its way does. Common practice, no source."""
-_JOIN_MM = 0.15
 _FEED_WORDS = {
     (0, 1): "step Y, feed right to X",
     (0, -1): "step Y, feed left to X",
@@ -159,7 +160,8 @@ def _settle(bench: Bench, cut: points.PointCut, stop: rim_ways.Stop, radius: flo
     def true_stop(across: float) -> float:
         ends = [cut.start, cut.stop[cut.feed] + sign * radius]
         line = [(end, across) if cut.feed == 0 else (across, end) for end in ends]
-        return stop(line[0], line[1])[cut.feed]
+        found = stop(line[0], line[1])[cut.feed]
+        return found if abs(found - cut.stop[cut.feed]) < _FAR_OFF_MM else cut.stop[cut.feed]
 
     return points.settle(bench, cut, true_stop)
 
@@ -169,7 +171,9 @@ def _main_steps(bench: Bench, work: AreaWork, cutter: Cutter, ways: _Ways) -> li
     cut = milling(bench, cutter, full_width=work.floor_counts)
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
     rows = [settled(bench, p, along_wall=False) for p in ways.rows]
-    walls = [settled(bench, Pass(wall, False), along_wall=True) for wall in _chained(ways.walls)]
+    walls = [
+        settled(bench, Pass(wall, False), along_wall=True) for wall in _chained(ways.walls, cutter.diameter_mm / 2)
+    ]
     clear = bench.settle("z", work.z_top) + LIFT_MM
     entry = entry_for(bench, work, cutter, rows)
     moves = [_row_move(p, z, clear, entry) for z in heights for p in rows]
@@ -217,17 +221,18 @@ def _led(bench: Bench, a: Point2, b: Point2, end: int) -> Point2:
     )
 
 
-def _chained(walls: Sequence[tuple[Point2, Point2]]) -> list[tuple[Point2, ...]]:
+def _chained(walls: Sequence[tuple[Point2, Point2]], radius: float) -> list[tuple[Point2, ...]]:
     """Return walls that follow each other round a corner as one way through it; a closed one begins amid a wall."""
     ways: list[tuple[Point2, ...]] = []
+    near = rim_ways.CORNER_SHARE * radius
     for a, b in walls:
-        corner = _corner(ways[-1][-2], ways[-1][-1], a, b) if ways else None
+        corner = _corner((ways[-1][-2], ways[-1][-1]), (a, b), near) if ways else None
         if corner is None:
             ways.append((a, b))
         else:
             ways[-1] = (*ways[-1][:-1], corner, b)
     if len(ways) > 1 or (ways and len(ways[0]) > 3):
-        corner = _corner(ways[-1][-2], ways[-1][-1], ways[0][0], ways[0][1])
+        corner = _corner((ways[-1][-2], ways[-1][-1]), (ways[0][0], ways[0][1]), near)
         if corner is not None and len(ways) > 1:
             ways[0] = (*ways.pop()[:-1], corner, *ways[0][1:])
         elif corner is not None:
@@ -237,10 +242,11 @@ def _chained(walls: Sequence[tuple[Point2, Point2]]) -> list[tuple[Point2, ...]]
     return ways
 
 
-def _corner(a: Point2, b: Point2, c: Point2, d: Point2) -> Point2 | None:
-    """Return where the leg a-b turns into the leg c-d, None where they do not meet square to each other."""
+def _corner(leg: tuple[Point2, Point2], following: tuple[Point2, Point2], near: float) -> Point2 | None:
+    """Return where a leg turns into the one that follows, None where they do not meet square to each other."""
+    (a, b), (c, d) = leg, following
     across = abs(a[0] - b[0]) < abs(a[1] - b[1])
-    if math.dist(b, c) > _JOIN_MM or across == (abs(c[0] - d[0]) < abs(c[1] - d[1])):
+    if math.dist(b, c) > near or across == (abs(c[0] - d[0]) < abs(c[1] - d[1])):
         return None
     return (a[0], c[1]) if across else (c[0], a[1])
 
