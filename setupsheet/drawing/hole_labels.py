@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from setupsheet.drawing import signs
@@ -25,6 +26,8 @@ _ANGLES = (*_CORNERS, *(step * 15.0 for step in range(24) if step * 15.0 not in 
 _FURTHER_MM = (0.0, 1.0, 2.0, 3.5)
 """How far off the circle a label may stand beyond its usual 1 mm."""
 _CLEAR_MM = 0.7
+_GOOD_ENOUGH = 8.0
+"""Cost up to which no place further off is looked for: one line near the label, none through it."""
 
 
 Segment = tuple[Point2, Point2]
@@ -78,12 +81,14 @@ def _around(room: Room) -> Around:
 def _label(text: str, centre: Point2, radius: float, around: Around) -> Text:
     best: tuple[float, Text] | None = None
     for more in _FURTHER_MM:
+        if best is not None and best[0] < _GOOD_ENOUGH:
+            break
         for order, angle in enumerate(_ANGLES):
             base = (0.1 * order if order < len(_CORNERS) else 1.0 + 0.02 * order) + more
             if best is not None and base >= best[0]:
                 continue
             candidate = _at(text, centre, radius + more, angle)
-            cost = base + _cost(text_room(candidate), centre, around)
+            cost = base + _cost(text_room(candidate), centre, around, best[0] - base if best else math.inf)
             if best is None or cost < best[0]:
                 best = cost, candidate
     assert best is not None
@@ -101,12 +106,17 @@ def _at(text: str, centre: Point2, radius: float, angle: float) -> Text:
     return Text((x, y), HEIGHT_MM, text)
 
 
-def _cost(box: Rect, centre: Point2, around: Around) -> float:
+def _cost(box: Rect, centre: Point2, around: Around, most: float) -> float:
+    """Return what a place costs; stops counting above ``most``."""
     wide = grow(box, _CLEAR_MM)
     cost = 300.0 * sum(overlap(wide, other) for other in around.boxes.near(wide))
-    for line in around.lines.near(wide):
-        cost += 20.0 if crosses(box, line) else 6.0 if crosses(wide, line) else 0.0
+    if cost >= most:
+        return cost
     for other, radius in around.circles.near(wide):
         if meets_circle(wide, other, radius):
             cost += 20.0 if distance(other, centre) > 1e-3 else 30.0
+    for line in around.lines.near(wide):
+        if cost >= most:
+            return cost
+        cost += 20.0 if crosses(box, line) else 6.0 if crosses(wide, line) else 0.0
     return cost

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from setupsheet.drawing.sections import choose_cuts, step_place
+from setupsheet.part.face import Face
+from setupsheet.part.feature import Pocket
+from setupsheet.part.shape import BoxShape
 from tests.drawing import parts
 
 
@@ -47,3 +50,11 @@ def test_a_feature_counts_once() -> None:
     spots = tuple(replace(row.spots[0], at=(10.0, y), label=f"T{y:g}") for y in (10.0, 25.0, 40.0))
     cuts = choose_cuts(parts.part((replace(row, spots=spots), parts.tapped("U1", (60.0, 25.0), 15.0, 8.0))))
     assert cuts[0].along == 0
+
+
+def test_a_pocket_beside_a_blind_hole_is_cut_in_its_plane() -> None:
+    """The pocket's middle lies 2 mm off the hole: one straight plane through both, not two close ones."""
+    area = BoxShape((40.0, 12.0), (70.0, 32.0), 3.0)
+    pocket = Pocket("well", parts.HERE, Face.TOP, area, 15.0, parts.size(9.0), 9.0)
+    (cut,) = choose_cuts(parts.part((parts.tapped("T1", (20.0, 20.0), 15.0, 8.0), pocket)))
+    assert [level for _, _, level in cut.levels] == [20.0]
