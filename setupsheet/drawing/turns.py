@@ -140,6 +140,7 @@ def _cost(turn: Turn, strokes: tuple[Stroke, ...], room: Room, most: float) -> f
         if cost >= most:
             return cost
         cost += 40.0 * sum(crosses(wide, line) for line in (*room.segments, *room.extensions, *room.leaders))
+        cost += 40.0 * sum(crosses(text_room(text), line) for line in room.edges)
         cost += 15.0 * sum(crosses(wide, line) for line in room.edges)
         cost += 25.0 * sum(meets_circle(wide, centre, radius) for centre, radius in room.circles)
     cost += 60.0 * sum(crosses(box, (ray.a, ray.b)) for ray in rays for box in room.boxes)
