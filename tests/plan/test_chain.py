@@ -34,9 +34,8 @@ def steps_of(chain: Chain) -> list[tuple[str, str]]:
 
 def test_the_bearing_bore_of_a_bracket() -> None:
     """12 H7 in aluminium: spot, pilot, 11.7, chamfers, ream; 0.3 left is inside the table (S55, S56)."""
-    need = replace(
-        case.need("12 H7", group="aluminium"), chamfers=(case.chamfer(13.0), case.chamfer(13.0, "exit")), mate="12 r6"
-    )
+    chamfers = (case.chamfer(13.0), case.chamfer(13.0, "exit"))
+    need = replace(case.need("12 H7", group="aluminium"), chamfers=chamfers, mate="bush 12 r6")
     chain = pick_chain(need, BENCH)
     assert steps_of(chain) == [
         ("spot", "spot drill 8 x 90"),
@@ -49,6 +48,13 @@ def test_the_bearing_bore_of_a_bracket() -> None:
     assert chain.verdict == "inside"
     assert (chain.result_lower_mm, chain.result_upper_mm) == pytest.approx((12.008, 12.018))
     assert "after pressing" in chain.words[0]
+
+
+@pytest.mark.parametrize(("mate", "said"), [("bush 12 r6", 1), ("bush, pressed", 1), ("bush 12 g6", 0), ("pin 12 r6", 0)])
+def test_only_a_bush_that_is_pressed_in_closes_in(mate: str, said: int) -> None:
+    """A bush that slides in keeps its bore, and a pressed pin has no bore that could close in."""
+    words = pick_chain(replace(case.need("12 H7", group="aluminium"), mate=mate), BENCH).words
+    assert sum("after pressing" in text for text in words) == said
 
 
 def test_tapped_hole_with_the_chamfer_made_by_the_spot() -> None:
