@@ -41,7 +41,9 @@ def _texts(setup: Setup) -> list[tuple[str, str, float]]:
 def _texts_of(step: Step) -> list[tuple[str, str, float]]:
     found = [(limit.axis, limit.shown, limit.value) for limit in step.limits]
     for at in step.positions:
-        found += [("x", at.shown["x"], at.x), ("y", at.shown["y"], at.y), ("z", at.shown["z"], at.z_to)]
+        found += [("x", at.shown["x"], at.x), ("y", at.shown["y"], at.y)]
+        assert ("z" in at.shown) == (step.operation != "scribe")  # a point pricks: no depth is read off
+        found += [("z", at.shown["z"], at.z_to)] if "z" in at.shown else []
     for pair in step.points:
         other = "y" if pair.step_axis == "x" else "x"
         found += [(pair.step_axis, pair.shown_step, pair.step), (other, pair.shown_stop, pair.stop)]
