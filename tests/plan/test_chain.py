@@ -50,7 +50,9 @@ def test_the_bearing_bore_of_a_bracket() -> None:
     assert "after pressing" in chain.words[0]
 
 
-@pytest.mark.parametrize(("mate", "said"), [("bush 12 r6", 1), ("bush, pressed", 1), ("bush 12 g6", 0), ("pin 12 r6", 0)])
+@pytest.mark.parametrize(
+    ("mate", "said"), [("bush 12 r6", 1), ("bush, pressed", 1), ("bush 12 g6", 0), ("pin 12 r6", 0)]
+)
 def test_only_a_bush_that_is_pressed_in_closes_in(mate: str, said: int) -> None:
     """A bush that slides in keeps its bore, and a pressed pin has no bore that could close in."""
     words = pick_chain(replace(case.need("12 H7", group="aluminium"), mate=mate), BENCH).words
