@@ -18,7 +18,7 @@ PLAN_ROOM = (122.0, 122.0)
 LOW_ROOM = (122.0, 92.0)
 _FEW_STEPS = 3
 """A setup with no more steps than this has them on its first page: its plan view is kept low."""
-PICTURE_ROOM = (36.0, 20.0)
+PICTURE_ROOM = (32.0, 20.0)
 _LOW_MM = 75.0
 """A plan view lower than this leaves room under it for what to mind."""
 _UP = {
@@ -84,6 +84,7 @@ class SetupPage:
     machine: Said
     turn: Said
     turn_picture: Group | None
+    two_moves: bool
     before: Group | None
     after: Group | None
     sums: tuple[Said, ...]
@@ -122,6 +123,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         machine=Said(setup.machine, f"{path}/machine"),
         turn=Said(setup.turn.sentence, f"{path}/turn/sentence"),
         turn_picture=turn_picture(setup.turn) if index else None,
+        two_moves=len(setup.turn.moves) > 1,
         before=picture("the part before this setup", views.before_oblique, PICTURE_ROOM),
         after=picture("the part after this setup", views.after_oblique, PICTURE_ROOM),
         sums=each(setup.sums, f"{path}/sums"),

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Stroke, Text
-from setupsheet.papers.views import Paper, Strokes, arrow, bounds
+from setupsheet.papers.views import Paper, Strokes, bounds
 from setupsheet.plan.record import Turn
-from setupsheet.plane import Point2, polar
+from setupsheet.plane import Point2, angle_of, polar
 
 _TURN_SCALE, _TWO_SCALE, _STEP = 0.72, 0.42, 60.0
 _AXES = ("x", "y", "z")
+_HEAD = 4.5
+"""Length of an arrowhead before the picture is made small."""
 
 
 def picture(name: str, strokes: Strokes, room: Point2) -> Group | None:
@@ -76,7 +79,7 @@ def _page() -> list[Stroke]:
         *_card(0.0, 1.0, 18.0, 13.0, (0.0, 1.0)),
         *_card(34.0, 1.0, 18.0, 13.0, (1.0, 1.0)),
         Line(Pen.CENTRE, (26.0, 0.0), (26.0, 15.0)),
-        *_bow((26.0, 9.0), 9.0, (155.0, 25.0)),
+        *_bow((26.0, 13.0), 7.5, (160.0, 12.0)),
     ]
 
 
@@ -86,23 +89,23 @@ def _tumble() -> list[Stroke]:
         *_card(0.0, 2.0, 20.0, 14.0, (0.0, 0.0)),
         *_card(32.0, 2.0, 20.0, 14.0, (0.0, 1.0)),
         Line(Pen.CENTRE, (-1.0, 9.0), (21.0, 9.0)),
-        Line(Pen.THIN, (22.5, 5.0), (29.0, 5.0)),
-        arrow((30.5, 5.0), (22.5, 5.0)),
-        *_bow((24.0, 11.0), 4.0, (250.0, 90.0)),
+        *_next((22.0, 5.0), 31.0),
+        *_bow((24.0, 12.0), 4.5, (250.0, 80.0)),
     ]
 
 
 def _tip(*, to_right: bool, side: str) -> list[Stroke]:
     """Return a block from the side, lying and then standing; its upper face is a black band."""
     face, out = (50.0, 1.6) if to_right else (42.0, -1.6)
-    span = (125.0, 35.0) if to_right else (55.0, 145.0)
+    pivot, span = (13.0, (120.0, 50.0)) if to_right else (7.0, (60.0, 130.0))
     return [
         _box(0.0, 1.0, 20.0, 8.0),
         _box(42.0, 1.0, 8.0, 18.0),
         Fill(((0.0, 9.0), (20.0, 9.0), (20.0, 10.6), (0.0, 10.6))),
         Fill(((face, 1.0), (face + out, 1.0), (face + out, 19.0), (face, 19.0))),
         Line(Pen.THIN, (-1.0, 1.0), (52.0, 1.0)),
-        *_bow((30.0, 5.0), 9.0, span, clockwise=to_right),
+        *_bow((pivot, 5.0), 12.0, span, clockwise=to_right),
+        *_next((24.0, 5.0), 38.0),
         Text((26.0, -3.0), 2.8, f"seen from the {side}", "middle"),
     ]
 
@@ -116,13 +119,27 @@ def _spin(angle: int) -> list[Stroke]:
         *_card(0.0, 2.0, 18.0, 12.0, (0.0, 1.0)),
         *after,
         Circle(Pen.THIN, (9.0, 8.0), 0.8),
-        *_bow((27.0, 6.0), 6.0, span, clockwise=angle <= 0),
+        *_bow((9.0, 8.0), 4.5, span, clockwise=angle <= 0),
+        *_next((21.0, 8.0), 32.0),
     ]
 
 
 def _bow(centre: Point2, radius: float, span: Point2, *, clockwise: bool = True) -> list[Stroke]:
-    """Return an arc from the first to the second angle with an arrowhead at its end."""
+    """Return an arc from the first to the second angle with an arrowhead over its last stretch."""
     way = -1.0 if clockwise else 1.0
     sweep = ((span[1] - span[0]) * way) % 360
-    points = tuple(polar(centre, radius, span[0] + way * sweep * i / 18) for i in range(19))
-    return [Polyline(Pen.VISIBLE, points), arrow(points[-1], points[-2], 3.0)]
+    neck = sweep - math.degrees(_HEAD / radius)
+    points = tuple(polar(centre, radius, span[0] + way * neck * i / 18) for i in range(19))
+    return [Polyline(Pen.VISIBLE, points), _head(polar(centre, radius, span[1]), points[-1])]
+
+
+def _next(start: Point2, to_x: float) -> list[Stroke]:
+    """Return the straight arrow from the part before to the part after."""
+    neck = (to_x - _HEAD, start[1])
+    return [Line(Pen.THIN, start, neck), _head((to_x, start[1]), neck)]
+
+
+def _head(tip: Point2, neck: Point2) -> Fill:
+    """Return an arrowhead wide enough to be seen on a small picture."""
+    back = angle_of(tip, neck)
+    return Fill((tip, polar(tip, _HEAD, back - 24), polar(tip, _HEAD, back + 24)))
