@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from setupsheet.drawing import lettering
-from setupsheet.drawing.boxes import rect
+from setupsheet.drawing.boxes import Rect, rect
 from setupsheet.drawing.ink import Line, Pen, Stroke, Text
 from setupsheet.papers.hatching import Floor, Interval, Ruler, crossing_span, floors, inside, joined, minus, rulers
 from setupsheet.papers.labels import Places
@@ -84,12 +84,20 @@ def _name(
     )
     wide = max(lettering.width(lettering.drawable(t.text), t.height, t.bold) for t in (word, reading)) + 1.0
     high = _NAME_MM + _READING_MM + 1.6
-    for line in sorted(lines, key=lambda line: -distance(line.a, line.b))[:40]:
-        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
-            x, y = (a + share * (b - a) for a, b in zip(line.a, line.b, strict=True))
-            box = rect(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-            if places.free(box) and hatched.covers(paper.back(box[0]), paper.back(box[1])):
+    boxes = list(_boxes(lines, wide, high))
+    for good in (places.clear, places.free):
+        for box in boxes:
+            if good(box) and hatched.covers(paper.back(box[0]), paper.back(box[1])):
                 places.take(box)
+                x = (box[0][0] + box[1][0]) / 2
                 upper = (x, box[1][1] - _NAME_MM - 0.3)
                 return [replace(word, at=upper), replace(reading, at=(x, box[0][1] + 0.3))]
     return []
+
+
+def _boxes(lines: Sequence[Line], wide: float, high: float) -> Iterator[Rect]:
+    """Yield boxes along the longest lines of hatch, their middles first."""
+    for line in sorted(lines, key=lambda line: -distance(line.a, line.b))[:40]:
+        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+            x, y = (a + share * (b - a) for a, b in zip(line.a, line.b, strict=True))
+            yield rect(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)

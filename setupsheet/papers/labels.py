@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from setupsheet.drawing import lettering
 from setupsheet.drawing.boxes import Rect, inside, overlap, rect
 from setupsheet.drawing.ink import Line, Pen, Stroke, Text
+from setupsheet.papers.views import chain
 from setupsheet.plane import Point2, distance, polar
 
 _DIRECTIONS = (45.0, 0.0, 315.0, 135.0, 180.0, 225.0, 90.0, 270.0, 22.5, 337.5, 157.5, 202.5, 67.5, 112.5, 247.5, 292.5)
 _REACHES = (0.6, 2.5, 4.0, 6.0, 8.0, 10.5, 13.5, 17.0, 21.0, 26.0, 32.0)
 """Gaps between a point's circle and its label that are tried, the nearest first."""
+_NEAR = _REACHES[:6]
+"""Gaps at which a place without lines is looked for."""
 _LEADER_FROM = 2.0
 """A label further off than this gets a thin line to its point."""
 _CLEAR = 0.5
@@ -31,14 +36,28 @@ class Label:
 
 @dataclass(slots=True)
 class Places:
-    """The picture's frame and the boxes that are taken; grows while labels are placed."""
+    """The picture's frame and the boxes that are taken; grows while labels are placed.
+
+    ``lines`` are crossed by a label only where no place near its point is free of them.
+    """
 
     frame: Rect
     taken: list[Rect] = field(default_factory=list)
+    lines: list[tuple[Point2, Point2]] = field(default_factory=list)
 
     def free(self, box: Rect) -> bool:
         """Tell whether a box lies inside the frame and touches nothing."""
         return inside(box, self.frame) and not any(overlap(box, other, _CLEAR) for other in self.taken)
+
+    def clear(self, box: Rect) -> bool:
+        """Tell whether a free box crosses no line either."""
+        return self.free(box) and not any(_meets(a, b, box) for a, b in self.lines)
+
+    def keep_off(self, strokes: Iterable[Stroke]) -> None:
+        """Keep labels off strokes (paper mm) where there is room beside them."""
+        for stroke in strokes:
+            points = chain(stroke)
+            self.lines += itertools.pairwise(points)
 
     def take(self, box: Rect) -> None:
         """Keep a box for good."""
@@ -47,17 +66,32 @@ class Places:
     def place(self, label: Label, *, or_on_it: bool = True) -> list[Stroke]:
         """Return the strokes of a label at the nearest free place; the last resort is on its point, or none at all."""
         wide = lettering.width(lettering.drawable(label.text), label.height, label.bold)
-        for reach in _REACHES:
-            for angle in _DIRECTIONS:
-                box = _box_beside(label, wide, angle, reach)
-                if self.free(box):
-                    self.take(box)
-                    return _strokes(label, box, reach)
+        for reaches, good in ((_NEAR, self.clear), (_REACHES, self.free)):
+            for reach in reaches:
+                for angle in _DIRECTIONS:
+                    box = _box_beside(label, wide, angle, reach)
+                    if good(box):
+                        self.take(box)
+                        return _strokes(label, box, reach)
         if not or_on_it:
             return []
         box = _box_beside(label, wide, 0.0, -wide / 2 - label.radius)
         self.take(box)
         return _strokes(label, box, 0.0)
+
+
+def _meets(a: Point2, b: Point2, box: Rect) -> bool:
+    """Tell whether a straight line goes through a box: what its four sides leave of the line is not empty."""
+    low, high = 0.0, 1.0
+    for axis in (0, 1):
+        start, way = a[axis], b[axis] - a[axis]
+        if abs(way) < 1e-9:
+            if not box[0][axis] < start < box[1][axis]:
+                return False
+            continue
+        one, other = (box[0][axis] - start) / way, (box[1][axis] - start) / way
+        low, high = max(low, min(one, other)), min(high, max(one, other))
+    return low < high
 
 
 def _box_beside(label: Label, wide: float, angle: float, reach: float) -> Rect:

@@ -14,6 +14,8 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
+from setupsheet.papers.arcs import split_arcs
+
 _EPOCH = "0"
 _POINTER = re.compile(r'<data value="[^"<>]*">|</data>')
 _NEAR_PX = 0.5
@@ -53,7 +55,7 @@ def _laid_out(html: str) -> Any:
     from weasyprint import HTML  # noqa: PLC0415 - 0.3 s, only where a PDF is written
     from weasyprint.urls import URLFetcher  # noqa: PLC0415
 
-    return HTML(string=html, url_fetcher=URLFetcher(allowed_protocols={"data"})).render()
+    return HTML(string=split_arcs(html), url_fetcher=URLFetcher(allowed_protocols={"data"})).render()
 
 
 def _print_unscaled(_document: Any, pdf: Any) -> None:

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from setupsheet.drawing import lettering
 from setupsheet.drawing.boxes import Rect, rect
 from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Stroke, Text
 from setupsheet.papers.edge_marks import edge_marks, longest
 from setupsheet.papers.floor_marks import floor_strokes
+from setupsheet.papers.known_holes import known_holes
 from setupsheet.papers.labels import Label, Places
 from setupsheet.papers.views import Paper, SetupViews, arrow, bounds
 from setupsheet.plan.record import Body, Plan, Position, Setup, Step, Witness
@@ -37,6 +39,7 @@ _JAW, _OVERHANG = 7.0, 3.0
 """How much of the jaws is shown in front of, behind and beside the part, paper mm."""
 _LABEL_MM = 3.0
 _WORD_MM = 2.4
+_LOOK = "look here first"
 _JAW_GREY = 0.88
 _ARM_MM, _SMALL_MM = 2.0, 8.0
 """Half a hole's cross; circles smaller than this on paper keep labels off."""
@@ -67,9 +70,11 @@ def plan_view(plan: Plan, index: int, views: SetupViews, room: Point2) -> Group:
     strokes += _holding(setup, frame, places, path)
     strokes += _metal(views, frame)
     strokes += _zero(setup, frame, places)
+    places.keep_off(strokes)
     corner = _marked_corner(setup, frame, places)
     strokes += corner
     strokes += _holes(setup, views, frame, places, path)
+    strokes += known_holes(plan, setup, [s for s in strokes if isinstance(s, Circle)], frame.paper, places)
     if corner:
         strokes += places.place(Label(_middle(corner[0]), 2.0, setup.mark_label, _LABEL_MM, f"{path}/mark_label"))
     strokes += _touch_place(setup, frame, places)
@@ -180,8 +185,18 @@ def _named(body: Body, seen: Rect, places: Places, path: str) -> list[Stroke]:
     if y1 - y0 < _WORD_MM + 1 or x1 - x0 < 8:
         return places.place(Label(((x0 + x1) / 2, (y0 + y1) / 2), 0.0, body.name, _WORD_MM, path))
     places.take(rect(x0, y0, x1, y1))
-    at = ((x0 + x1) / 2, (y0 + y1 - _WORD_MM) / 2)
+    at = (_beside_axis(body.name, x0, x1), (y0 + y1 - _WORD_MM) / 2)
     return [replace(label, at=at)]
+
+
+def _beside_axis(name: str, low: float, high: float) -> float:
+    """Return the middle of a jaw's name: that of the jaw, or beside the Y axis where the axis would cut the word."""
+    half = lettering.width(lettering.drawable(name), _WORD_MM, True) / 2 + 1.5
+    middle = (low + high) / 2
+    if abs(middle) >= half:
+        return middle
+    beside = [x for x in (half, -half) if low + half <= x <= high - half]
+    return min(beside, key=lambda x: abs(x - middle), default=middle)
 
 
 def _zero(setup: Setup, frame: Frame, places: Places) -> list[Stroke]:
@@ -235,7 +250,8 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
             continue
         for p, position in enumerate(step.positions):
             found.setdefault(position.label, (position, f"{path}/steps/{s}/positions/{p}/label"))
-    circles = [c for c in map(frame.paper.stroke, views.after_from_above) if isinstance(c, Circle)]
+    seen = [frame.paper.stroke(stroke) for stroke in views.after_from_above]
+    circles = [stroke for stroke in seen if isinstance(stroke, Circle)]
     for circle in circles:
         if circle.radius < _SMALL_MM:
             places.take(_square(circle.centre, circle.radius))
@@ -249,7 +265,8 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
         labels.append(Label((x, y), radius, label, _LABEL_MM, pointer))
     for one in labels:
         strokes += places.place(one)
-    return strokes + (_witness(setup.witness, frame, places) if setup.witness else [])
+    named = setup.witness is not None and setup.witness.label in found
+    return strokes + (_witness(setup.witness, frame, places, "" if named else path) if setup.witness else [])
 
 
 def _pricks(step: Step, frame: Frame) -> list[Line]:
@@ -277,12 +294,24 @@ def _square(centre: Point2, half: float) -> Rect:
     return rect(centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
 
 
-def _witness(witness: Witness, frame: Frame, places: Places) -> list[Stroke]:
-    """Return a heavy ring about the hole that is looked at before the first cut."""
+def _witness(witness: Witness, frame: Frame, places: Places, path: str) -> list[Stroke]:
+    """Return a heavy ring about the hole that is looked at before the first cut, with its label unless it has it."""
     at = frame.paper.point((witness.x, witness.y))
     radius = max(3.0, witness.pin_mm / 2 * frame.paper.scale + 1.2)
     places.take(_square(at, radius))
-    return [Circle(Pen.CUT, at, radius), *places.place(Label(at, radius, "look here first", _WORD_MM))]
+    text = f"{witness.label}: {_LOOK} " if path else _LOOK
+    named = places.place(Label(at, radius, text, _WORD_MM))
+    return [Circle(Pen.CUT, at, radius), *(one for stroke in named for one in _halved(stroke, witness.label, path))]
+
+
+def _halved(stroke: Stroke, label: str, path: str) -> list[Stroke]:
+    """Return 'P1' and ': look here first' as two texts, since only the first is a value of the plan."""
+    if not isinstance(stroke, Text) or not path:
+        return [stroke]
+    x, y = stroke.at
+    rest = x + lettering.width(lettering.drawable(label), stroke.height, True)
+    words = replace(stroke, at=(rest + 0.05, y), text=f": {_LOOK}", path="")
+    return [replace(stroke, text=label, path=f"{path}/witness/label"), words]
 
 
 def _reader(frame: Frame) -> list[Stroke]:
