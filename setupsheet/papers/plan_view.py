@@ -300,7 +300,10 @@ def _witness(witness: Witness, frame: Frame, places: Places, path: str) -> list[
     radius = max(3.0, witness.pin_mm / 2 * frame.paper.scale + 1.2)
     places.take(_square(at, radius))
     text = f"{witness.label}: {_LOOK} " if path else _LOOK
-    named = places.place(Label(at, radius, text, _WORD_MM))
+    named = places.place(Label(at, radius, text, _WORD_MM), or_on_it=False)
+    if not named:
+        path = ""
+        named = places.place(Label(at, radius, _LOOK, _WORD_MM))
     return [Circle(Pen.CUT, at, radius), *(one for stroke in named for one in _halved(stroke, witness.label, path))]
 
 

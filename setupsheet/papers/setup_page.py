@@ -9,7 +9,7 @@ from setupsheet.papers.chart import Chart, level_chart
 from setupsheet.papers.plan_view import plan_view, scale_words
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.papers.small_pictures import picture, turn_picture
-from setupsheet.papers.tables import PlaceTable, StopTable, place_table, stop_tables
+from setupsheet.papers.tables import PlaceTable, StopTable, place_table, scribe_tables, stop_tables
 from setupsheet.papers.views import SetupViews
 from setupsheet.papers.work import CutterBlock, TouchPlace, common_direction, touch_places, work
 from setupsheet.plan.record import AxisZero, Plan, Setup
@@ -103,6 +103,7 @@ class SetupPage:
     direction: Said
     work: tuple[CutterBlock, ...]
     places: PlaceTable | None
+    scribes: tuple[PlaceTable, ...]
     rings: tuple[Said, ...]
     stops: tuple[StopTable, ...]
     stair: Chart | None
@@ -113,6 +114,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
     setup, path = plan.setups[index], f"/setups/{index}"
     view = plan_view(plan, index, views, LOW_ROOM if len(setup.steps) <= _FEW_STEPS else PLAN_ROOM)
     stops, letters = stop_tables(setup, path)
+    scribes, more = scribe_tables(setup, path)
     return SetupPage(
         anchor=f"setup-{setup.number}",
         number=Said(str(setup.number), f"{path}/number"),
@@ -140,8 +142,9 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         mind=each(setup.cautions, f"{path}/cautions"),
         touch=touch_places(setup, path),
         direction=_direction(setup, path),
-        work=work(setup, path, letters),
+        work=work(setup, path, letters | more),
         places=place_table(setup, path),
+        scribes=scribes,
         rings=tuple(Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)),
         stops=stops,
         stair=level_chart(setup, path),

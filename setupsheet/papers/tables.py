@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from setupsheet.drawing import lettering
-from setupsheet.papers.said import Said, shown
-from setupsheet.papers.work import MANY_DEPTHS, z_texts
+from setupsheet.papers.said import NOTHING, Said, shown
+from setupsheet.papers.work import MANY_DEPTHS, SCRIBE, z_texts
 from setupsheet.plan.record import Position, Setup, Step, StopPair
 
 Row = TypeVar("Row")
@@ -47,11 +47,15 @@ class PlaceRow:
 class PlaceTable:
     """All positions of a setup; ``depth_steps`` heads the columns of Z.
 
-    A block is what stays on one page: some columns side by side, each read downwards.
+    A block is what stays on one page: some columns side by side, each read downwards. A table of points that are
+    scribed has a letter and belongs to one step.
     """
 
     depth_steps: tuple[Said, ...]
     blocks: tuple[tuple[tuple[PlaceRow, ...], ...], ...]
+    letter: str = ""
+    step: Said = NOTHING
+    title: Said = NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +88,9 @@ class StopTable:
 
 
 def place_table(setup: Setup, path: str) -> PlaceTable | None:
-    """Return the positions of a setup, or None where there are none."""
+    """Return the positions of a setup's holes, or None where there are none."""
     steps = [(i, step) for i, step in enumerate(setup.steps) if step.positions and step.method != "by_points"]
+    steps = [(i, step) for i, step in steps if step.operation != SCRIBE]
     varied = [(i, step) for i, step in steps if len(z_texts(step.positions)) > MANY_DEPTHS]
     at: dict[str, tuple[Position, str]] = {}
     for i, step in steps:
@@ -104,10 +109,38 @@ def place_table(setup: Setup, path: str) -> PlaceTable | None:
         for label, (position, pointer) in at.items()
     ]
     heads = tuple(Said(str(step.number), f"{path}/steps/{i}/number") for i, step in varied)
+    return PlaceTable(heads, _blocks(rows))
+
+
+def scribe_tables(setup: Setup, path: str) -> tuple[tuple[PlaceTable, ...], dict[int, str]]:
+    """Return the points of each step that scribes lines, and the letter of each such step (its index)."""
+    tables: list[PlaceTable] = []
+    letters: dict[int, str] = {}
+    for i, step in enumerate(setup.steps):
+        if step.operation != SCRIBE or not step.positions:
+            continue
+        letters[i] = chr(ord("L") + len(tables)) if len(tables) < 4 else f"L{len(tables)}"
+        at = f"{path}/steps/{i}"
+        rows = [
+            PlaceRow(
+                Said(one.label, f"{at}/positions/{p}/label"),
+                len(one.label) > _SHORT,
+                Said(one.shown.get("x", ""), f"{at}/positions/{p}/shown/x"),
+                Said(one.shown.get("y", ""), f"{at}/positions/{p}/shown/y"),
+                (),
+            )
+            for p, one in enumerate(step.positions)
+        ]
+        head = Said(str(step.number), f"{at}/number"), Said(step.title, f"{at}/title")
+        tables.append(PlaceTable((), _blocks(rows), letters[i], *head))
+    return tuple(tables), letters
+
+
+def _blocks(rows: list[PlaceRow]) -> tuple[tuple[tuple[PlaceRow, ...], ...], ...]:
+    """Return rows in blocks of a page's height at most."""
     columns = _sets(rows)
     page = columns * _ROWS_MOST
-    blocks = tuple(side_by_side(rows[i : i + page], columns) for i in range(0, len(rows), page))
-    return PlaceTable(heads, blocks)
+    return tuple(side_by_side(rows[i : i + page], columns) for i in range(0, len(rows), page))
 
 
 def _depth(step: Step, path: str, label: str) -> Said:

@@ -14,8 +14,12 @@ from setupsheet.plan.record import Position, Setup, Step, TouchOff
 _FULL_SIZE = ("drill", "core drill", "reamer", "tap")
 MANY_DEPTHS = 6
 """A step with more different depths than this has them in a column of the positions table."""
+SCRIBE = "scribe"
+"""The operation whose places are points of lines, not holes."""
 TALL = 3
 """So many stops or depths leave room beside them for the words."""
+_FEW_FEATURES = 2
+"""The features of a step are named beside its labels where they are no more than this."""
 MANY_PASSES = 2
 """A step with more passes than this before its last has them in a line of their own."""
 
@@ -58,6 +62,7 @@ class Row:
     number: Said
     title: Said
     labels: tuple[Said, ...]
+    features: tuple[Said, ...]
     where: Said
     place: tuple[Said, ...]
     stops: tuple[Stop, ...]
@@ -65,6 +70,7 @@ class Row:
     passes: tuple[Said, ...]
     depths: tuple[Depth, ...]
     full: Said
+    see: bool
     table: str
     settings: tuple[Said, ...]
     words: tuple[Said, ...]
@@ -183,13 +189,15 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         anchor=f"s{setup.number}-{step.number}",
         number=Said(str(step.number), f"{path}/number"),
         title=Said(step.title, f"{path}/title"),
-        labels=tuple(Said(p.label, f"{path}/positions/{i}/label") for i, p in enumerate(step.positions)),
+        labels=() if step.operation == SCRIBE and table else _labels(step, path),
+        features=_features(setup, index, path),
         where=_where(step, path),
         place=_place(step.positions, path),
         stops=_stops(step, path),
         readings=readings[-1:] if many else readings,
         passes=readings[:-1] if many else (),
         depths=_depths(step.positions, path),
+        see=len(z_texts(step.positions)) > MANY_DEPTHS,
         full=_full(step.positions, step.tool.kind if step.tool else "", path),
         table=table,
         settings=tuple(Said(ring.shown, f"{path}/rings/{i}/shown") for i, ring in enumerate(step.rings) if ring.shown),
@@ -201,6 +209,24 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         cautions=(*each(step.cautions, f"{path}/cautions"), *unproved),
         direction=_unless_same(step.direction, common_direction(setup), f"{path}/direction"),
         feed=_unless_same(step.feed_shown, _feed_before(setup, index), f"{path}/feed_shown"),
+    )
+
+
+def _labels(step: Step, path: str) -> tuple[Said, ...]:
+    return tuple(Said(p.label, f"{path}/positions/{i}/label") for i, p in enumerate(step.positions))
+
+
+def _features(setup: Setup, index: int, path: str) -> tuple[Said, ...]:
+    """Return the names of a step's features where it has few, once in a setup: what R1 belongs to."""
+    step = setup.steps[index]
+    if not step.positions or len(step.features) > _FEW_FEATURES or step.operation == SCRIBE:
+        return ()
+    before = [other for other in setup.steps[:index] if other.positions and len(other.features) <= _FEW_FEATURES]
+    told = {name for other in before for name in other.features}
+    return tuple(
+        Said(name, f"{path}/features/{i}")
+        for i, name in enumerate(step.features)
+        if name not in told and name not in step.title
     )
 
 
