@@ -72,9 +72,11 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     findings += faults
     drafts, faults = _drafts(bench, order)
     findings += faults
-    steps, head = with_head(bench, with_approach(bench, in_sequence(bench, order.removed, [*drafts, last_step(bench)])))
+    numbered = in_sequence(bench, order.removed, [*drafts, last_step(bench, drafts)])
+    steps, head = with_head(bench, with_approach(bench, numbered))
     witness, faults = _witness(bench, order)
     findings += faults
+    hold = _hold(bench, held, drafts, steps)
     mark = corner_mark(bench, held, order.marked or mark_faces(laid))
     setup = Setup(
         number=order.index + 1,
@@ -84,9 +86,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         turn=_turn(order, held),
         witness=witness,
         mark=mark.words,
-        hold=_with_jaw_top(
-            bench, hold_plan(part, held, order.asked, _top_after(bench, drafts), _coming_out(bench, steps))
-        ),
+        hold=hold,
         zero=scribed_zeros(bench, zeros),
         volume_before_mm3=0.0,
         volume_after_mm3=0.0,
@@ -99,8 +99,8 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         mark_label=mark.label,
         **_frame_fields(bench, held),
     )
-    removed = (*order.removed, *(shape for draft in drafts for shape in draft.takes))
     takes = tuple(draft.takes for draft in drafts)
+    removed = (*order.removed, *(shape for volume in takes for shape in volume))
     return Done(Clamped(setup, order.asked, bench.machine, laid, order.removed, takes), removed, tuple(findings))
 
 
@@ -110,7 +110,7 @@ def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:
     matrix = frame.part_to_setup(laid.up, laid.back, laid.zero)
     return {
         "fixed_jaw": (laid.back if held.vise is None or held.vise.fixed == "back" else laid.back.opposite).value,
-        "sums": frame.sums(matrix, bench.part.unit.value, _drawing_words(bench.part)),
+        "sums": (*frame.sums(matrix, bench.part.unit.value, _drawing_words(bench.part)), *_dial_sums(bench)),
         "part_to_setup": matrix,
         "counts": {name: bench.scales[name].axis.counts for name in "xyz"},
         "readout": {name: _readout(scale) for name, scale in bench.scales.items()},
@@ -179,9 +179,9 @@ def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
     return drafts, findings
 
 
-def _top_after(bench: Bench, drafts: list[Draft]) -> float:
+def _top_after(bench: Bench, drafts: list[Draft], top_now: float) -> float:
     faced = any(draft.step.operation == "face" for draft in drafts)
-    return bench.envelope.high[2] if faced else bench.stock.high[2]
+    return bench.envelope.high[2] if faced else top_now
 
 
 def _with_jaw_top(bench: Bench, hold: Hold) -> Hold:
@@ -190,6 +190,22 @@ def _with_jaw_top(bench: Bench, hold: Hold) -> Hold:
         return hold
     reading = bench.shown("z", bench.settle("z", hold.jaw_top_z))
     return replace(hold, shown={**hold.shown, "jaw_top": f"Z {reading}"})
+
+
+def _dial_sums(bench: Bench) -> tuple[str, ...]:
+    """Return how dials show a place: what one turn is, and what they read at zero."""
+    dials = {name: scale for name, scale in bench.scales.items() if scale.axis.kind == "dial"}
+    if not dials:
+        return ()
+    turn = next(iter(dials.values()))
+    zeros = ", ".join(f"{name.upper()} {scale.text(0.0)}" for name, scale in dials.items())
+    one = turn.plain(turn.axis.per_turn_mm).lstrip("+")
+    return (f"dials: turns + rest, one turn is {one}; zero reads {zeros}",)
+
+
+def _hold(bench: Bench, held: Grip, drafts: list[Draft], steps: tuple[Step, ...]) -> Hold:
+    top = _top_after(bench, drafts, held.box.high[2])
+    return _with_jaw_top(bench, hold_plan(bench.part, held, bench.asked, top, _coming_out(bench, steps)))
 
 
 def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:

@@ -36,6 +36,7 @@ class Grip:
     box: Box
     jaws_x: tuple[float, float]
     jaws_y: tuple[float, float]
+    envelope: Box
 
 
 def body_box(part: Part, laid: Laid, removed: Removed) -> Box:
@@ -72,14 +73,14 @@ def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed
     """Work out what the jaws hold and which parallels lie under the part."""
     body = body_box(part, laid, removed)
     vise = shop.vises[0] if asked.in_vise and shop.vises else None
-    rest = body.low[2]
+    rest, ends = body.low[2], laid.box(part.box)
     if vise is None:
-        none = Grip(None, None, rest, rest, 0.0, body, (body.low[0], body.high[0]), (body.low[1], body.high[1]))
+        none = Grip(None, None, rest, rest, 0.0, body, (body.low[0], body.high[0]), (body.low[1], body.high[1]), ends)
         return none, []
     want = asked.hold.grip_mm if asked.hold and asked.hold.grip_mm else max(LEAST_GRIP_MM, body.size[2] / 3)
     parallel, got, findings = pick_parallel(part, shop, vise, asked, want)
     jaws_y = _gripped(part, laid, removed, (rest, rest + got))
-    held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y)
+    held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y, ends)
     opened = jaws_y[1] - jaws_y[0]
     if opened > vise.opening_mm:
         findings.append(
@@ -158,10 +159,30 @@ def _words(part: Part, held: Grip, asked: SetupAsked, under: tuple[float, ...]) 
     elif held.parallel:
         high, thick = (length(v, part.unit) for v in (held.parallel.height_mm, held.parallel.thickness_mm))
         words.append(f"on parallels {high} high, {thick} thick, {_where(part, held, under)}")
-        words.append("tap the part down: both parallels must be tight")
+        words.append(_tap_down(part, held, asked))
+    if _sawn_at_moving_jaw(held):
+        words.append("a round bar between the moving jaw and the part: the finished face must bear on the fixed jaw")
     for face, out in (asked.hold.overhang_mm if asked.hold else {}).items():
-        words.append(f"the part's {face.value} end stands {length(out, part.unit)} out past the jaws")
+        flush = ", parallels flush with the jaws there: the cutter goes down beside them" if held.parallel else ""
+        words.append(f"the part's {face.value} end stands {length(out, part.unit)} out past the jaws{flush}")
     return tuple(words)
+
+
+def _tap_down(part: Part, held: Grip, asked: SetupAsked) -> str:
+    sawn = asked.up.opposite not in part.stock.as_bought and held.rest_z < held.envelope.low[2] - 1e-6
+    return (
+        "tap the part down; a sawn face below may rock" if sawn else "tap the part down: both parallels must be tight"
+    )
+
+
+def _sawn_at_moving_jaw(held: Grip) -> bool:
+    """Tell whether a finished face lies at the fixed jaw and a face still to be cut at the moving one."""
+    assert held.vise is not None
+    finished = [
+        abs(held.jaws_y[i] - edge) < 1e-6 for i, edge in ((0, held.envelope.low[1]), (1, held.envelope.high[1]))
+    ]
+    fixed, moving = (finished[1], finished[0]) if held.vise.fixed == "back" else (finished[0], finished[1])
+    return fixed and not moving
 
 
 def _where(part: Part, held: Grip, under: tuple[float, ...]) -> str:

@@ -23,8 +23,12 @@ from setupsheet.plan.draft import Draft, region_of, step, tool_plan
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.milling import feed_fields
 from setupsheet.plan.record import Position, Step
+from setupsheet.plan.sizes import length
 from setupsheet.plan.travel import short_travel
 from setupsheet.solid.volume import Primitive
+
+LOCKED = "same spindle position: table locked, nothing moved"
+"""What a step says that goes on where the last one stood."""
 
 MAKING = ("spot", "pilot", "drill", "core drill", "bore", "ream")
 
@@ -260,9 +264,7 @@ def _hole_step(bench: Bench, group: list[Item], positions: tuple[Position, ...],
     chained = group[0].chained
     operation, cutter = chained.operation, chained.cutter
     labels = ", ".join(_label_ranges([p.label for p in positions]))
-    words = list(dict.fromkeys(word for item in group for word in item.chained.words))
-    if group[0].located and operation in ("drill", "bore", "ream", "chamfer", "countersink"):
-        words.insert(0, "same spindle position: table locked, nothing moved")
+    words = _words_of(bench, group)
     if short:
         words.append(f"{', '.join(_label_ranges(short))}: stops in metal that a later setup cuts away, which opens it")
     cut = hole_cut(bench, cutter, operation, chained.diameter_mm)
@@ -281,6 +283,27 @@ def _hole_step(bench: Bench, group: list[Item], positions: tuple[Position, ...],
         leftover=tuple(left for item in group for left in drilling.point_left(item.hole, item.chained)),
         **feed_fields(cut),
     )
+
+
+def _words_of(bench: Bench, group: list[Item]) -> list[str]:
+    """Return what the chains say at these places; where only some of them say it, with their labels."""
+    chained = group[0].chained
+    said: dict[str, list[str]] = {}
+    for item in group:
+        for word in item.chained.words:
+            said.setdefault(word, []).extend(spot.label for spot in item.spots)
+    everywhere = sum(len(item.spots) for item in group)
+    words = [
+        word if len(labels) == everywhere else f"{', '.join(_label_ranges(labels))}: {word[0].lower()}{word[1:]}"
+        for word, labels in said.items()
+    ]
+    if chained.operation in ("chamfer", "countersink"):
+        to, tip = (length(value, bench.part.unit) for value in (chained.diameter_mm, chained.cutter.tip_mm))
+        words.insert(0, f"to Ø {to} at the surface: go by that, the Z is for a flat of {tip} at the tip")
+    through = all(item.hole.through for item in group)
+    if group[0].located and through and chained.operation in ("drill", "bore", "ream", "chamfer", "countersink"):
+        words.insert(0, LOCKED)
+    return words
 
 
 def _label_ranges(labels: list[str]) -> list[str]:

@@ -68,7 +68,7 @@ def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
     plan = _plan(part, shop, solid_plan(part, solids), (setups, planned, holes))
     case = case_of(part, shop, plan, tuple(row.clamped for row in done))
     plan, faults = with_checks(case, faults_of)
-    return Planned(plan, tuple(bodies), tuple([*findings, *faults]))
+    return Planned(plan, tuple(bodies), (*findings, *faults))
 
 
 def prove(planned: Planned, solids: Solids) -> Planned:

@@ -60,6 +60,8 @@ def corner_mark(bench: Bench, held: Grip, faces: MarkFaces) -> CornerMark:
         words = f"Stamp or scribe {names} on the end {end}, {side}, low down by the jaws: nothing cuts there now"
     else:
         words = f"The mark {names} is now {end}, {side}"
+    if faces.end is bench.up and faces.end not in bench.part.stock.as_bought and bench.number > 1:
+        words += "; this setup cuts it away: stamp it again on the new face when it is done"
     return CornerMark(label, _mark_at(bench, held, faces), words)
 
 

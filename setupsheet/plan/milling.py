@@ -68,9 +68,17 @@ def mill_area(bench: Bench, work: AreaWork, cutter: Cutter) -> Step:
         limits=limits_of(bench, walls),
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where=where_to(bench, rough, walls),
-        words=work.words,
+        words=(*work.words, *_move_over(bench, rough, walls, cut)),
         **feed_fields(cut),
     )
+
+
+def _move_over(bench: Bench, rough: list[Pass], walls: list[Pass], cut: Cut) -> tuple[str, ...]:
+    """Say how an area between walls is cleared, where the stops alone do not tell."""
+    if not walls or len(rough) <= len(stops_of(walls)):
+        return ()
+    width = bench.scales["x"].plain(cut.width_mm).lstrip("+")
+    return (f"between the stops move over {width} at most each pass; run out clear where nothing stands",)
 
 
 def feed_fields(cut: Cut) -> dict[str, object]:

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from setupsheet.finding import Finding
 from setupsheet.length import fixed
-from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, Hole, RoundedEnd
+from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, Hole, RoundedEnd, Size
 from setupsheet.part.shop import Cutter
 from setupsheet.plan import area, points
 from setupsheet.plan.angle_setting import block_stack, blocks_of, setting
@@ -52,11 +52,17 @@ def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         feed = 0 if abs(outward[0]) > abs(outward[1]) + 1e-9 else 1
         return _cuts(bench, centres, radius, (feed, _sign(outward[feed])), _on_line(centres[0], centres[-1], feed))
 
-    return _by_points(bench, removed, _Edge(feature.id, inside, outside, None, (angle_words(bench, a, b),)), plan)
+    words = (angle_words(bench, a, b),) if _is_fine(feature.tolerance) else ()
+    return _by_points(bench, removed, _Edge(feature.id, inside, outside, None, words), plan)
+
+
+def _is_fine(size: Size | None) -> bool:
+    """Tell whether limits are written that ridges and a file cannot be trusted with."""
+    return size is not None and size.kind == "limits" and size.upper_mm - size.lower_mm < 4 * points.RIDGE_MM - 1e-9
 
 
 def angle_words(bench: Bench, a: Point2, b: Point2) -> str:
-    """Return the other way to a slanted edge: the part set to its angle, and the edge milled as a face."""
+    """Return the way to a finely toleranced slant: the part set to its angle, and the edge milled as a face."""
     series = "inch" if bench.scales["x"].axis.unit == "inch" else "mm"
     unit, step = (25.4, 0.0001) if series == "inch" else (1.0, 0.001)
     slant = math.degrees(math.atan2(abs(b[1] - a[1]), abs(b[0] - a[0])))
@@ -67,7 +73,7 @@ def angle_words(bench: Bench, a: Point2, b: Point2) -> str:
     said = f"{bar} = {blocks}" if blocks else bar
     rest = f", 90 less {fixed(slant, 3)}" if found.complement else ""
     angle = f"{fixed(found.angle_deg, 3)} degrees{rest}"
-    return f"or stand it up with the edge level and mill it as a face: set {angle} ({said})"
+    return f"too fine for points and a file: stand it up, edge level, and mill it as a face: set {angle} ({said})"
 
 
 def corner_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
@@ -112,12 +118,14 @@ def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, s
 
 
 def _buttons(bench: Bench, feature: CornerRadius | RoundedEnd) -> tuple[str, ...]:
-    """Return the other way by hand, where a hole through the middle of the round takes a bolt."""
+    """Return the way to a finely toleranced round by hand, where a hole through its middle takes a bolt."""
+    if not _is_fine(feature.radius):
+        return ()
     at = [s.at for f in bench.part.features if isinstance(f, Hole) and f.through for s in f.spots]
     if not any(math.dist(place, feature.centre) < 1e-6 for place in at):
         return ()
     size = bench.scales["x"].plain(2 * feature.radius.nominal_mm).lstrip("+")
-    return (f"or saw it and file to hardened filing buttons Ø {size}, bolted through the hole on both sides",)
+    return (f"too fine for points alone: file to hardened buttons Ø {size}, bolted through the drilled hole",)
 
 
 def _cuts(

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.draft import Draft, step
+from setupsheet.plan.holes import LOCKED
 from setupsheet.plan.record import Step
 from setupsheet.plan.sizes import length
 from setupsheet.plan.touch_off import places, touch_off
@@ -19,12 +20,36 @@ def in_sequence(bench: Bench, removed: Removed, drafts: list[Draft]) -> tuple[St
         made = replace(draft.step, number=number, depends_on=before.needed_by(draft.step))
         label = made.tool.label if made.tool else ""
         if label and label != cutter and made.removes:
-            made = replace(made, touch_off=touch_off(bench, removed, known))
-        cutter = label or cutter
+            if steps and stays_locked(steps[-1], made):
+                made = _no_touch(made)
+            else:
+                made = replace(_unlocked(made), touch_off=touch_off(bench, removed, known))
+        cutter = "" if made.operation == "scribe" else label or cutter
         steps.append(made)
         before.add(made)
         removed = (*removed, *draft.takes)
     return tuple(steps)
+
+
+NO_TOUCH = "no touch-off here"
+"""How a step says that it needs no Z of its own."""
+
+
+def stays_locked(before: Step, made: Step) -> bool:
+    """Tell whether a step goes on in a through hole at the place where the table is locked already."""
+    same = [p.label for p in before.positions] == [p.label for p in made.positions]
+    return same and LOCKED in made.words
+
+
+def _no_touch(made: Step) -> Step:
+    """Say how deep is deep enough where touching off would move the table."""
+    enough = "go down to the Ø" if made.operation in ("chamfer", "countersink") else "run it right through"
+    return replace(made, words=(*made.words, f"{NO_TOUCH}, the table stays: {enough}"))
+
+
+def _unlocked(made: Step) -> Step:
+    """Return a step that begins at its place, and so has nothing to keep locked from."""
+    return replace(made, words=tuple(words for words in made.words if words != LOCKED))
 
 
 class _Before:
@@ -57,9 +82,11 @@ class _Before:
             self._places.setdefault((at.feature, at.label), []).append(made.number)
 
 
-def last_step(bench: Bench) -> Draft:
+def last_step(bench: Bench, drafts: list[Draft]) -> Draft:
     """Return the step that ends every setup: break edges, brush off, measure."""
     size = length(bench.part.deburr_mm, bench.part.unit)
     edges = f"break all edges {size}" if bench.part.deburr_mm else "leave edges sharp but free of burrs"
-    words = (f"{edges}, both ends of each hole; brush jaws and parallels clean", "measure before it leaves the vise")
+    drilled = any(draft.step.positions and draft.step.removes for draft in drafts)
+    holes = ", and of each hole the ends that can be reached" if drilled else ""
+    words = (f"{edges}{holes}; brush jaws and parallels clean", "measure before it leaves the vise")
     return Draft(step("file", "edges", (), method="by_hand", words=words, cautions=()))

@@ -12,6 +12,7 @@ from dataclasses import replace
 from setupsheet.finding import Finding
 from setupsheet.part.face import Face
 from setupsheet.part.feature import EdgeCut, Feature, Level, RoundBoss
+from setupsheet.part.shop import Cutter
 from setupsheet.plan import area, boss
 from setupsheet.plan.area import Region
 from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal_above, opening, standing, top_over
@@ -24,11 +25,15 @@ from setupsheet.plan.openings import pocket_drafts, slot_drafts
 from setupsheet.plan.record import Leftover, Step
 from setupsheet.plan.rims import corner_drafts, edge_chamfer_drafts, end_drafts, slant_drafts
 from setupsheet.plan.sides import side_draft
+from setupsheet.plan.zero import is_measured, measured_words
 from setupsheet.solid.volume import Primitive, Prism
 from setupsheet.solid.volumes import feature_volume
 
 Drafts = tuple[list[Draft], list[Finding]]
 Maker = Callable[[Bench, Removed, Feature], Drafts]
+
+MEASURE_AT_MM = 0.25
+"""What is left to come off when the thickness is measured and Z is set by it. Common practice, no source."""
 
 ABOVE_MM = 1.0
 """How far a removed volume reaches over the stock, so that nothing is left as a skin."""
@@ -43,10 +48,21 @@ def face_drafts(bench: Bench, removed: Removed) -> Drafts:
         return [], []
     letters = [d.letter for d in bench.part.datums if d.face is bench.up]
     name = f"{letters[0]} ({bench.up.value})" if letters else f"the {bench.up.value}"
-    work = AreaWork("face", f"face {name}", (), target, area.nothing(), top, floor)
     cutter = pick_mill(bench, MillNeed(target, area.nothing(), top - floor))
-    takes = _above(bench, area.grown(flat_box(bench.stock), 1.0), floor)
-    return [Draft(mill_area(bench, work, cutter), takes, cutter)], []
+    work = AreaWork("face", f"face {name}", (), target, area.nothing(), top, floor)
+    if not is_measured(bench) or top - floor <= MEASURE_AT_MM + 1e-6:
+        return [_faced(bench, work, cutter)], []
+    clean = floor + MEASURE_AT_MM
+    first = replace(work, title=f"clean up {name}", z_floor=clean, words=(measured_words(bench),), floor_counts=False)
+    return [
+        _faced(bench, first, cutter),
+        _faced(bench, replace(work, title=f"{name} to size", z_top=clean), cutter),
+    ], []
+
+
+def _faced(bench: Bench, work: AreaWork, cutter: Cutter) -> Draft:
+    takes = _above(bench, area.grown(flat_box(bench.stock), 1.0), work.z_floor)
+    return Draft(mill_area(bench, work, cutter), takes, cutter)
 
 
 def outline_drafts(bench: Bench, removed: Removed, sides: tuple[Face, ...]) -> Drafts:

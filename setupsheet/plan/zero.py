@@ -229,10 +229,7 @@ def _height(bench: Bench, removed: Removed, text: str) -> AxisZero:
     wanted = bench.asked.zero.get("z")
     words = f"feeler {_in_unit(bench, 'z', feeler)} between cutter and the {name}, spindle stopped"
     if text.startswith("measure"):
-        words += (
-            f"; once that face is cut, {text.replace('measure over', 'measure the thickness over')} = t, "
-            "and with the cutter on it set Z to t"
-        )
+        words += "; this is rough: Z is set true when that face is clean"
     elif "faced" in text or not text:
         words += "; zero is the face that the first cut leaves" if not faced else ""
     return AxisZero(
@@ -248,6 +245,24 @@ def _height(bench: Bench, removed: Removed, text: str) -> AxisZero:
         f"Z {bench.shown('z', reading)}",
         words,
     )
+
+
+def is_measured(bench: Bench) -> bool:
+    """Tell whether Z becomes true by measuring the part's thickness over the face that is up."""
+    wanted = bench.asked.zero.get("z")
+    return wanted is not None and wanted.found.startswith("measure")
+
+
+def measured_words(bench: Bench) -> str:
+    """Return what to measure and what to set then: Z of the face underneath, and the thickness on top of it."""
+    wanted = bench.asked.zero["z"].found
+    what = wanted.replace("measure over", "measure the thickness t over", 1)
+    under = bench.settle("z", bench.envelope.low[2])
+    if bench.scales["z"].axis.kind == "dial":
+        return f"{what}; with the cutter on this face set Z to {bench.shown('z', under)} and t more"
+    size = _in_unit(bench, "z", abs(under))
+    formula = "t" if abs(under) < 1e-6 else f"t {'-' if under < 0 else '+'} {size}"
+    return f"{what}; with the cutter on this face set Z to {formula}"
 
 
 def _no_place(wanted: ZeroAsked, letter: str, part: Part) -> Finding:

@@ -81,7 +81,8 @@ def test_zero_of_the_second_setup() -> None:
     zero = _second().zero
     assert [z.key_in for z in zero] == ["X 0.000", "Y 0.000", "Z +15.600"]
     assert [z.method for z in zero] == ["indicate", "indicate", "measure"]
-    assert "overhanging end" in zero[2].words
+    assert "rough" in zero[2].words
+    assert "overhanging end" in _second().steps[0].words[0]
 
 
 def test_touch_off_of_new_cutters() -> None:
@@ -148,9 +149,9 @@ def test_outline(title: str, stop: str) -> None:
 
 
 def test_facing() -> None:
-    """A is faced at Z 0.000, the top at +15.000."""
+    """A is faced at Z 0.000; the top is cleaned at +15.250, measured, and taken to +15.000."""
     assert _first().steps[0].z_shown == ("0.000",)
-    assert _second().steps[0].z_shown[-1] == "+15.000"
+    assert [step.z_shown[-1] for step in _second().steps[:2]] == ["+15.250", "+15.000"]
 
 
 def test_relief() -> None:

@@ -56,7 +56,8 @@ def test_mark_is_found_again(up: Face, back: Face, place: str) -> None:
     later = replace(clamped, number=2)
     held, _ = grip(part, small_shop(), clamped.laid, setup, ())
     mark = corner_mark(later, held, MarkFaces(Face.LEFT, Face.BACK))
-    assert mark.words.endswith(f"is now {place}")
+    assert mark.words.partition("; ")[0].endswith(f"is now {place}")
+    assert ("stamp it again" in mark.words) == (up is Face.LEFT)  # the face that carries it is cut there
 
 
 def test_edges_name_raw_and_finished() -> None:

@@ -44,7 +44,7 @@ def test_touch_off_only_when_the_cutter_changes() -> None:
 
 def test_last_step_breaks_edges() -> None:
     """The last step says how much comes off the edges, or that they stay sharp."""
-    assert "leave edges sharp" in last_step(bench(block())).step.words[0]
-    made = last_step(bench(replace(block(), deburr_mm=0.3))).step
+    assert "leave edges sharp" in last_step(bench(block()), []).step.words[0]
+    made = last_step(bench(replace(block(), deburr_mm=0.3)), []).step
     assert made.words[0].startswith("break all edges 0.3")
     assert (made.method, made.removes) == ("by_hand", False)

@@ -10,6 +10,8 @@ from setupsheet.part.face import Face
 from setupsheet.part.feature import Level
 from setupsheet.part.shape import BoxShape
 from setupsheet.plan import area
+from setupsheet.plan.holes import LOCKED
+from setupsheet.plan.sequence import NO_TOUCH
 from setupsheet.plan.touch_off import CLEAR_MM, lasting_top, places, touch_off
 from setupsheet.solid.volume import EdgeLoop, LineEdge, Prism
 from tests.parts import HERE, block, hole, size
@@ -62,11 +64,19 @@ def test_no_place_where_nothing_stands() -> None:
 
 @pytest.mark.parametrize("name", [*DEMOS, *SPECS])
 def test_every_change_of_cutter_is_touched_off(name: str) -> None:
-    """Every cutter that follows another one is set again; the first one of a setup as well."""
+    """Every cutter that follows another one is set again, also after the scriber and at the start of a setup.
+
+    A cutter that goes on in a through hole with the table locked says that it is not, since touching off
+    would move the table.
+    """
     for setup in plan_of(name).setups:
         last = ""
         for step in setup.steps:
             if step.tool is None:
+                last = "" if step.operation == "scribe" else last
                 continue
-            assert (step.touch_off is not None) == (step.tool.label != last and step.removes), (setup.name, step.title)
+            stays = any(words.startswith(NO_TOUCH) for words in step.words)
+            new = step.tool.label != last and step.removes and not stays
+            assert (step.touch_off is not None) == new, (setup.name, step.title)
+            assert not stays or LOCKED in step.words, (setup.name, step.title)
             last = step.tool.label

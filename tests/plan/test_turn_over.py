@@ -133,10 +133,12 @@ def test_sums_agree_with_the_positions(name: str) -> None:
     unit = 1.0 if plan.unit == "mm" else 25.4
     places = {(f.id, label): at for f in plan.features for label, at in zip(f.labels, f.places, strict=False)}
     for setup in plan.setups:
-        assert [_SUM.match(text) is not None for text in setup.sums] == [True] * 3
+        sums, rest = setup.sums[:3], setup.sums[3:]
+        assert [_SUM.match(text) is not None for text in sums] == [True] * 3
+        assert [text.startswith("dials: ") for text in rest] == [True] * (setup.readout["x"].kind == "dial")
         drilled = [at for step in setup.steps for at in step.positions if (at.feature, at.label) in places]
         for at in drilled:  # not the holes that a cutter enters an opening by: no drawing gives their places
-            by_axis = dict(_by_sum(text, places[(at.feature, at.label)], unit) for text in setup.sums)
+            by_axis = dict(_by_sum(text, places[(at.feature, at.label)], unit) for text in sums)
             step = setup.readout["x"].step_mm or setup.readout["x"].division_mm
             assert (at.x, at.y) == pytest.approx((by_axis["x"], by_axis["y"]), abs=step / 2 + unit * 5e-4)
 

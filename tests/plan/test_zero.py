@@ -9,7 +9,7 @@ from setupsheet.part.feature import RoundBoss
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.plan.bench import Removed
 from setupsheet.plan.record import AxisZero
-from setupsheet.plan.zero import default_face, find_zero, laid_for
+from setupsheet.plan.zero import default_face, find_zero, laid_for, measured_words
 from setupsheet.solid.volume import Cone
 from tests.parts import HERE, block, hole, size
 from tests.plan.planned import INCH_DIAL, asked, bench, small_shop
@@ -70,7 +70,11 @@ def test_zero_below_by_measured_thickness() -> None:
     """Zero on the bottom: first the raw top at 22 + 0.1, then the measured thickness."""
     zeros, _ = _zero(block(), asked(z="bottom: measure over bottom and top"))
     assert (zeros[2].key_in, zeros[2].method) == ("Z +22.100", "measure")
-    assert "set Z to t" in zeros[2].words
+    assert "rough" in zeros[2].words
+    clamped = bench(block(), asked(z="bottom: measure over bottom and top"))
+    assert measured_words(clamped).endswith("set Z to t")
+    above = bench(block(), asked(z="top: measure over bottom and top"))
+    assert measured_words(above).endswith("set Z to t - 20.000")
 
 
 def test_an_edge_that_does_not_lie_along_the_axis() -> None:

@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Bite]:
                 found=f"{share * 100:.0f} %",
                 allowed=f"up to {most * 100:.0f} %",
                 because="the metal moves when so much goes, and what was true is so no longer",
-                try_="leave 0.5 mm at first, slacken the vise, tighten lightly, then take the last cuts",
-                page=f"{share * 100:.0f} % of the stock goes now: slacken before the last cuts",
+                try_="let the part cool and measure before the last cuts; leave them for the other side if it moved",
+                page=f"{share * 100:.0f} % of the stock goes now: let it cool, measure before the last cuts",
             )
             return

@@ -12,8 +12,15 @@ from collections.abc import Iterator
 
 from setupsheet.plan.checks.bite import At, Bite
 from setupsheet.plan.checks.case import Case
+from setupsheet.plan.record import Step
+from setupsheet.plan.sequence import NO_TOUCH
 
 CODE = "no-place-to-touch-off"
+
+
+def _stays(step: Step) -> bool:
+    """Tell whether a step goes on where the table is locked, right through: its depth needs no Z."""
+    return any(words.startswith(NO_TOUCH) for words in step.words)
 
 
 def check(case: Case) -> Iterator[Bite]:
@@ -22,7 +29,7 @@ def check(case: Case) -> Iterator[Bite]:
         before = ""
         for step in held.setup.steps:
             label = step.tool.label if step.tool else ""
-            if label and label != before and step.removes and step.touch_off is None:
+            if label and label != before and step.removes and step.touch_off is None and not _stays(step):
                 yield At(case, held, step, next(iter(step.features), "")).caution(
                     CODE,
                     f"no flat surface is left on which the {label} can find Z",

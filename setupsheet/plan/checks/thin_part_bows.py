@@ -2,7 +2,7 @@
 
 What: the width between the jaws against the thickness that most of the part has when the setup is done.
 Why at the machine: the jaws push the middle up; it is cut flat, and springs hollow when the vise opens.
-What to do: tighten with an indicator on the middle and stop when it moves; finish with light cuts, slackened once.
+What to do: tighten with an indicator on the middle and stop when it moves; finish with light cuts.
 Source: open machine-shop tutorials (MIT), work holding (thin parts spring); ratio 8 : 1 common practice, no source.
 """
 
@@ -34,7 +34,7 @@ def check(case: Case) -> Iterator[Bite]:
                 found=f"{wide / thick:.0f} : 1",
                 allowed=f"up to {limits.factor('most width over thickness'):.0f} : 1",
                 because="it is cut flat while it is bent, and springs hollow when the vise opens",
-                try_="tighten with an indicator on the middle and stop when it moves; slacken once before the last cut",
+                try_="tighten with an indicator on the middle and stop when it moves; finish with light cuts",
                 page=f"{case.size(wide)} wide, {case.size(thick)} thick: it bows; tighten gently",
             )
 
