@@ -11,7 +11,7 @@ from setupsheet.papers.small_pictures import picture
 from setupsheet.papers.views import Views
 from setupsheet.plan.record import Plan, ToolLine
 
-_PICTURE_ROOM = (88.0, 54.0)
+_PICTURE_ROOM = (88.0, 44.0)
 _SMALL_ROOM = (19.0, 14.0)
 
 
@@ -66,6 +66,8 @@ class FrontPage:
     reasons: tuple[Said, ...]
     owned: tuple[Tool, ...]
     to_get: tuple[Tool, ...]
+    holding: tuple[Tool, ...]
+    measuring: tuple[Tool, ...]
     watch: tuple[Said, ...]
     close: tuple[Known, ...]
     left: tuple[Known, ...]
@@ -97,6 +99,8 @@ def front_page(plan: Plan, views: Views) -> FrontPage:
         reasons=each(plan.order_reasons, "/order_reasons"),
         owned=_tools(plan, owned=True),
         to_get=_tools(plan, owned=False),
+        holding=_holding(plan),
+        measuring=_measuring(plan),
         watch=tuple(said for said in each(plan.watch, "/watch") if said.text not in plan.not_proved),
         close=_close(plan),
         left=_left(plan),
@@ -166,6 +170,27 @@ def _setups(plan: Plan, views: Views) -> tuple[SetupLine, ...]:
 
 def _tools(plan: Plan, *, owned: bool) -> tuple[Tool, ...]:
     return tuple(_tool(line, f"/tools/{i}") for i, line in enumerate(plan.tools) if line.owned == owned)
+
+
+def _holding(plan: Plan) -> tuple[Tool, ...]:
+    """Return what the part stands on, as the setups' words say it, and the pins that find holes."""
+    found: dict[str, tuple[Said, list[int]]] = {}
+    for s, setup in enumerate(plan.setups):
+        for w, words in enumerate(setup.hold.words):
+            if words.startswith("on "):
+                said = Said(words, f"/setups/{s}/hold/words/{w}")
+                found.setdefault(words, (said, []))[1].append(setup.number)
+    return tuple(Tool(said, tuple(used), NOTHING) for said, used in found.values())
+
+
+def _measuring(plan: Plan) -> tuple[Tool, ...]:
+    """Return the gauges of the measuring page, each once, with the setups in which they are taken up."""
+    found: dict[str, tuple[Said, list[int]]] = {}
+    for i, row in enumerate(plan.measure):
+        used = found.setdefault(row.gauge, (Said(row.gauge, f"/measure/{i}/gauge"), []))[1]
+        if row.after and row.after.setup not in used:
+            used.append(row.after.setup)
+    return tuple(Tool(said, tuple(sorted(used)), NOTHING) for said, used in found.values() if said)
 
 
 def _tool(line: ToolLine, path: str) -> Tool:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from setupsheet.drawing.boxes import Rect
 from setupsheet.drawing.ink import Circle, Group, Line, Pen, Stroke
@@ -20,12 +21,17 @@ _PAGE = (188.0, 216.0)
 _BORDER = 12.0
 """Room left and below for the cross; the drawing stands right of it and above it."""
 _OVERLAP = 10.0
+_PAPER, _HEAD, _WORDS = 250.0, 16.0, 12.0
+"""Height of a page's area, of a template's heading with the room around it, and of the words at the first one."""
 _LAID_OUT = ("spot", "centre drill", "scribe", "layout", "drill")
 
 
 @dataclass(frozen=True, slots=True)
 class LayoutPage:
-    """One page of a template: which setup, which tile of how many, and the drawing at full size."""
+    """One template or tile: which setup, which tile of how many, and the drawing at full size.
+
+    ``bare`` is the drawing without the cross; one that ``shares`` stands so under the template before it.
+    """
 
     anchor: str
     setup: Said
@@ -33,6 +39,8 @@ class LayoutPage:
     tile: int
     tiles: int
     picture: Group
+    bare: Group
+    shares: bool = False
 
 
 def layout_pages(plan: Plan, index: int, views: SetupViews) -> tuple[LayoutPage, ...]:
@@ -53,9 +61,29 @@ def layout_pages(plan: Plan, index: int, views: SetupViews) -> tuple[LayoutPage,
             number,
             len(tiles),
             _tile(setup, drawing, tile, len(tiles) > 1),
+            _bare(setup, drawing, tile),
         )
         for number, tile in enumerate(tiles, 1)
     )
+
+
+def shared(pages: Iterable[LayoutPage]) -> tuple[LayoutPage, ...]:
+    """Return the templates with those marked that fit under the one before: one cross checks both."""
+    marked: list[LayoutPage] = []
+    used = _PAPER
+    for page in pages:
+        under = used + _high(page.bare) + _HEAD
+        if page.tiles == 1 and marked and marked[-1].tiles == 1 and under <= _PAPER:
+            marked.append(replace(page, picture=page.bare, shares=True))
+            used = under
+        else:
+            marked.append(page)
+            used = _high(page.picture) + _HEAD + _WORDS
+    return tuple(marked)
+
+
+def _high(picture: Group) -> float:
+    return picture.box[1][1] - picture.box[0][1]
 
 
 def _labels(setup: Setup, path: str) -> dict[Point2, tuple[str, str]]:
@@ -114,6 +142,13 @@ def _tile(setup: Setup, drawing: tuple[Stroke, ...], tile: Rect, marked: bool) -
     strokes += _cross()
     box = ((0.0, 0.0), (max(_BORDER + wide, _BORDER + CROSS_MM) + 2, max(_BORDER + high, _BORDER + CROSS_MM) + 2))
     return Group(f"template of setup {setup.number}", tuple(strokes), box)
+
+
+def _bare(setup: Setup, drawing: tuple[Stroke, ...], tile: Rect) -> Group:
+    """Return one tile without the cross."""
+    paper = Paper(1.0, tile[0], (_BORDER, 1.0))
+    box = ((0.0, 0.0), (_BORDER + tile[1][0] - tile[0][0] + 2.0, tile[1][1] - tile[0][1] + 2.0))
+    return Group(f"template of setup {setup.number}", tuple(paper.stroke(stroke) for stroke in drawing), box)
 
 
 def _cross() -> list[Stroke]:

@@ -303,7 +303,7 @@ def _witness(witness: Witness, frame: Frame, places: Places, path: str) -> list[
     named = places.place(Label(at, radius, text, _WORD_MM), or_on_it=False)
     if not named:
         path = ""
-        named = places.place(Label(at, radius, _LOOK, _WORD_MM))
+        named = places.place(Label(at, radius, _LOOK, _WORD_MM), or_on_it=False)
     return [Circle(Pen.CUT, at, radius), *(one for stroke in named for one in _halved(stroke, witness.label, path))]
 
 

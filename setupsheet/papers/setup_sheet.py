@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setupsheet.papers.front_page import FrontPage, front_page
-from setupsheet.papers.layout_page import LayoutPage, layout_pages
+from setupsheet.papers.layout_page import LayoutPage, layout_pages, shared
 from setupsheet.papers.measure_page import MeasurePage, measure_page
 from setupsheet.papers.setup_page import SetupPage, setup_page
 from setupsheet.papers.views import Views
@@ -43,7 +43,7 @@ def sheets(plan: Plan, views: Views) -> Sheets:
         front=front_page(plan, views),
         setups=tuple(setup_page(plan, index, seen) for index, seen in numbered),
         measure=measure_page(plan),
-        layouts=tuple(page for index, seen in numbered for page in layout_pages(plan, index, seen)),
+        layouts=shared(page for index, seen in numbered for page in layout_pages(plan, index, seen)),
     )
 
 
