@@ -11,8 +11,8 @@ from setupsheet.papers.small_pictures import picture
 from setupsheet.papers.views import Views
 from setupsheet.plan.record import Plan, ToolLine
 
-_PICTURE_ROOM = (88.0, 44.0)
-_SMALL_ROOM = (19.0, 14.0)
+_PICTURE_ROOM = (88.0, 40.0)
+_SMALL_ROOM = (19.0, 12.0)
 
 
 @dataclass(frozen=True, slots=True)
