@@ -47,8 +47,8 @@ def _inflated(data: bytes) -> bytes:
 
 
 def test_page_count_is_front_two_setups_measure_and_templates() -> None:
-    """The small plan has 1 front page, 2 pages a setup, 1 measuring page and 2 templates."""
-    assert pages_of(pdf.setups_pdf(html_of())) == 8
+    """The small plan has 1 front page, 2 pages a setup, 1 measuring page and 1 page of two templates."""
+    assert pages_of(pdf.setups_pdf(html_of())) == 7
 
 
 def test_equal_bytes_on_two_runs(monkeypatch: pytest.MonkeyPatch) -> None:

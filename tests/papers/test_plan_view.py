@@ -11,6 +11,7 @@ from setupsheet.drawing.boxes import Rect, overlap, rect
 from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Text
 from setupsheet.drawing.signs import box as text_box
 from setupsheet.papers.hatching import Ruler, Swept, crossing_span, floors, inside, minus
+from setupsheet.papers.labels import Label, Places
 from setupsheet.papers.plan_view import plan_view
 from setupsheet.papers.setup_page import PLAN_ROOM
 from setupsheet.plane import Point2, polar
@@ -147,3 +148,24 @@ def test_witness_hole_has_a_heavy_ring() -> None:
     group = picture()
     rings = [item for item in group.items if isinstance(item, Circle) and item.pen is Pen.CUT]
     assert [ring.centre for ring in rings] == [pytest.approx((10.0 * group.scale, 10.0 * group.scale))]
+
+
+def test_label_keeps_off_a_line_where_there_is_room() -> None:
+    """Beside a line through its first place a label takes another place near its point."""
+    label = Label((0.0, 0.0), 1.0, "K1", 3.0)
+    free, held = Places(rect(-30.0, -30.0, 30.0, 30.0)), Places(rect(-30.0, -30.0, 30.0, 30.0))
+    held.keep_off([Line(Pen.VISIBLE, (-30.0, 2.5), (30.0, 2.5))])
+    first, other = (next(s for s in places.place(label) if isinstance(s, Text)) for places in (free, held))
+    assert first.at[1] < 2.5 < first.at[1] + first.height
+    assert not other.at[1] < 2.5 < other.at[1] + other.height
+
+
+def test_witness_has_its_label_beside_it() -> None:
+    """A hole that is only looked at is labelled as in the words, with its place in the plan."""
+    made = plan()
+    witness = made.setups[0].witness
+    assert witness is not None
+    bare = replace(made.setups[0], witness=replace(witness, label="W9"))
+    group = plan_view(replace(made, setups=(bare, made.setups[1])), 0, views().setups[0], PLAN_ROOM)
+    found = [item.path for item in group.items if isinstance(item, Text) and item.text == "W9"]
+    assert found == ["/setups/0/witness/label"]

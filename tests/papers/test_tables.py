@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from setupsheet.drawing.ink import Line, Pen, Polyline
 from setupsheet.papers.html import page_html
-from setupsheet.papers.layout_page import CROSS_MM, layout_pages
+from setupsheet.papers.layout_page import CROSS_MM, layout_pages, shared
 from setupsheet.papers.setup_sheet import sheets
-from setupsheet.papers.tables import place_table, side_by_side, stop_tables
+from setupsheet.papers.tables import place_table, scribe_tables, side_by_side, stop_tables
 from setupsheet.papers.views import SetupViews, bounds
 from setupsheet.papers.work import work
 from setupsheet.plane import Point2, distance
@@ -96,3 +96,29 @@ def test_a_long_table_is_on_the_pages() -> None:
     """The HTML of a plan with 120 holes holds each label's row."""
     html = page_html(sheets(plan(many(120)), views(many(120))))
     assert html.count("<tr data-hole=") == 240
+
+
+def test_scribed_points_have_a_table_of_their_own() -> None:
+    """Points of scribed lines stand neither among the holes nor as labels of their step; the step names the table."""
+    points = tuple(position(f"line {i}", (float(i), 2.0), 0.0) for i in range(3))
+    scribing = replace(step(1, "scribe", None, method="none", positions=points), operation="scribe")
+    drilling = step(2, "drill", None, method="quill", positions=(position("H1", (5.0, 5.0), -3.0),))
+    made = replace(setup(1), steps=(scribing, drilling))
+    tables, letters = scribe_tables(made, "/setups/0")
+    assert letters == {0: "L"}
+    assert [row.label.text for row in tables[0].blocks[0][0]] == ["line 0", "line 1", "line 2"]
+    holes = place_table(made, "/setups/0")
+    assert holes is not None
+    assert [row.label.text for row in holes.blocks[0][0]] == ["H1"]
+    rows = [row for block in work(made, "/setups/0", letters) for row in block.rows]
+    assert (rows[0].table, rows[0].labels, rows[0].see) == ("L", (), False)
+
+
+def test_a_second_template_shares_the_page_where_both_fit() -> None:
+    """Two plates of 60 x 40 share one cross; two of 150 x 150 do not share a page."""
+    page = layout_pages(plan(), 0, views().setups[0])[0]
+    assert [one.shares for one in shared((page, page))] == [False, True]
+    corners = ((0.0, 0.0), (150.0, 0.0), (150.0, 150.0), (0.0, 150.0))
+    big = (Polyline(Pen.VISIBLE, corners, closed=True),)
+    large = layout_pages(plan(), 0, SetupViews(big, big))[0]
+    assert [one.shares for one in shared((large, large))] == [False, False]
