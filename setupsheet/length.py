@@ -13,6 +13,8 @@ from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
 
+from setupsheet.pattern import Pattern
+
 MM_PER_INCH = Fraction(254, 10)
 """Exact by definition (international inch, 1959)."""
 
@@ -58,7 +60,7 @@ class Length:
 
 
 _NUMBER = r"(?:\d+\.\d*|\.\d+|\d+)"
-_LENGTH = re.compile(
+_LENGTH = Pattern(
     rf"^\s*(?P<sign>[+-])?\s*(?:(?P<whole>\d+)[- ](?P<wn>\d+)/(?P<wd>\d+)|(?P<n>\d+)/(?P<d>\d+)|(?P<dec>{_NUMBER}))"
     r"\s*(?P<unit>mm|in|inch|\")?\s*$"
 )

@@ -15,6 +15,7 @@ RANK = {
     "finding": 0,
     "length": 0,
     "plane": 0,
+    "pattern": 0,
     "part": 1,
     "tables": 2,
     "spec": 3,

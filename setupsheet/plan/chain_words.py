@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
 from setupsheet import length
 from setupsheet.length import Unit
+from setupsheet.pattern import Pattern
 from setupsheet.plan.chain_record import HoleNeed, Way
 from setupsheet.plan.chain_way import limits_of
 from setupsheet.tables import reaming
@@ -63,7 +62,7 @@ def _ground_reamer(need: HoleNeed) -> str:
     return f"a reamer ground, or an adjustable reamer set, to {between}"
 
 
-_PRESS_FIT = re.compile(r"\d\s*(?:[p-z]|z[abc])\d{1,2}\b")
+_PRESS_FIT = Pattern(r"\d\s*(?:[p-z]|z[abc])\d{1,2}\b")
 
 
 def bushing(need: HoleNeed) -> str:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from setupsheet import length
 from setupsheet.length import Length, Unit
 from setupsheet.part.size import Thread
+from setupsheet.pattern import Pattern
 from setupsheet.tables import clearance, drills, threads
 from setupsheet.tables.unknown import NotInTables
 
@@ -45,22 +46,20 @@ class Callout:
     status: str = ""
 
 
-_UNITS = re.compile(r'(?<![A-Za-z])(mm|in|inch|")(?![A-Za-z])')
-_CLEARANCE = re.compile(
+_UNITS = Pattern(r'(?<![A-Za-z])(mm|in|inch|")(?![A-Za-z])')
+_CLEARANCE = Pattern(
     r"^(?P<screw>.+?)(?:\s+clearance(?:\s+hole)?(?:\s+(?P<after>\w+))?|\s+(?P<word>"
     + "|".join(clearance.ROOM)
     + r")(?:\s+clearance)?)$",
     re.IGNORECASE,
 )
-_FIT = re.compile(
+_FIT = Pattern(
     r"^(?P<size>[\d./ -]*\d(?:\s*(?:mm|in|\"))?)\s*"
     r"(?P<fit>(?:[A-Z]{1,2}|[a-z]{1,2})\d+(?:\s*/\s*[A-Za-z]{1,2}\d+)?|(?:RC|LC|LT|LN|FN)\s?\d+)$"
 )
-_THREAD = re.compile(
-    r"^(M|G)\s*\d|\b(UNC|UNF|UNEF|UNS|UN|NPT|BSPP|BSW|BSF|ME|BRASS)\b|\dBA\b|\d BA\b|^#?\d+-\d+$", re.I
-)
-_TPI = re.compile(r"^\d+/\d+-\d+$")
-_DRILL = re.compile(r"^(?:(?:#|no\.?\s*|number\s+)\d+|(?:letter\s+)?[A-Za-z]|\d+/\d+(?:\s*(?:in|\"))?)$", re.I)
+_THREAD = Pattern(r"^(M|G)\s*\d|\b(UNC|UNF|UNEF|UNS|UN|NPT|BSPP|BSW|BSF|ME|BRASS)\b|\dBA\b|\d BA\b|^#?\d+-\d+$", re.I)
+_TPI = Pattern(r"^\d+/\d+-\d+$")
+_DRILL = Pattern(r"^(?:(?:#|no\.?\s*|number\s+)\d+|(?:letter\s+)?[A-Za-z]|\d+/\d+(?:\s*(?:in|\"))?)$", re.I)
 
 
 def parse(text: str, unit: Unit) -> Callout:

@@ -12,6 +12,7 @@ import math
 import re
 from dataclasses import dataclass
 
+from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
 from setupsheet.tables.unknown import NotInTables
 
@@ -45,10 +46,10 @@ def _label(row: loader.Row) -> str:
     return f"{row['name']} mm" if row["series"] == "metric" else row["name"]
 
 
-_NUMBER = re.compile(r"^(?:#|no\.?|number)\s*(\d+)$", re.IGNORECASE)
-_LETTER = re.compile(r"^(?:letter\s+)?([A-Z])$", re.IGNORECASE)
-_FRACTION = re.compile(r"^(?:(\d+)[- ])?(\d+)/(\d+)\s*(?:in|\")?$")
-_METRIC = re.compile(r"^(\d+\.?\d*|\.\d+)\s*(?:mm)?$")
+_NUMBER = Pattern(r"^(?:#|no\.?|number)\s*(\d+)$", re.IGNORECASE)
+_LETTER = Pattern(r"^(?:letter\s+)?([A-Z])$", re.IGNORECASE)
+_FRACTION = Pattern(r"^(?:(\d+)[- ])?(\d+)/(\d+)\s*(?:in|\")?$")
+_METRIC = Pattern(r"^(\d+\.?\d*|\.\d+)\s*(?:mm)?$")
 
 
 def named(text: str) -> tuple[float, str]:

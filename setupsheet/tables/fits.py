@@ -9,18 +9,18 @@ small sizes do not have. Capital letters are holes, small letters shafts.
 from __future__ import annotations
 
 import functools
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
 from setupsheet.tables.near import nearest
 from setupsheet.tables.unknown import NotInTables
 
 STANDARD = "ISO 286"
 _GROUP = ("letter", "from_grade", "to_grade")
-_SYMBOL = re.compile(r"([A-Za-z]+)([0-9]+)")
-_CALLOUT = re.compile(r"\s*[Øø⌀]?\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(?:mm\b)?\s*(.*?)\s*")
+_SYMBOL = Pattern(r"([A-Za-z]+)([0-9]+)")
+_CALLOUT = Pattern(r"\s*[Øø⌀]?\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(?:mm\b)?\s*(.*?)\s*")
 _VERIFIED = "verified"
 
 

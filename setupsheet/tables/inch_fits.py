@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 
 from setupsheet.length import Unit, fixed, parse
+from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
 from setupsheet.tables.mating import kind_of
 from setupsheet.tables.near import nearest
 from setupsheet.tables.unknown import NotInTables
 
-_CALLOUT = re.compile(r"\s*(.*?)\s*([A-Za-z]+)\s*([0-9]+)\s*")
+_CALLOUT = Pattern(r"\s*(.*?)\s*([A-Za-z]+)\s*([0-9]+)\s*")
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
+from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
 from setupsheet.tables.near import nearest
 from setupsheet.tables.unknown import NotInTables
 
-_SPLIT = re.compile(r"[\s,;/_()-]+")
-_TEMPER = re.compile(r"(t[0-9]{1,4}|h[0-9]{2,3}|f|o)")
+_SPLIT = Pattern(r"[\s,;/_()-]+")
+_TEMPER = Pattern(r"(t[0-9]{1,4}|h[0-9]{2,3}|f|o)")
 """A temper behind an alloy ('T6', 'T651', 'H14'): it changes neither the density nor the speed group here."""
 
 

@@ -17,6 +17,7 @@ from fractions import Fraction
 
 from setupsheet.length import MM_PER_INCH
 from setupsheet.part.size import Thread
+from setupsheet.pattern import Pattern
 from setupsheet.tables import loader, near
 from setupsheet.tables.clearance import near_screws
 from setupsheet.tables.unknown import NotInTables
@@ -24,15 +25,15 @@ from setupsheet.tables.unknown import NotInTables
 TAPER = "60 taper"
 """Form of pipe threads that get thinner; no per cent of thread is given for them."""
 
-_CLASS = re.compile(r"[\s-]+(?P<class>[4-8][GH]|[123]B)$")
-_METRIC = re.compile(r"^M\s*(?P<d>\d+(?:\.\d+)?)(?:\s*[x×X*]\s*(?P<p>\d*\.?\d+))?$", re.IGNORECASE)
+_CLASS = Pattern(r"[\s-]+(?P<class>[4-8][GH]|[123]B)$")
+_METRIC = Pattern(r"^M\s*(?P<d>\d+(?:\.\d+)?)(?:\s*[x×X*]\s*(?P<p>\d*\.?\d+))?$", re.IGNORECASE)
 _SIZE = r"(?:#|no\.?\s*)?(?P<size>\d+(?:[- ]\d+/\d+)?|\d+/\d+)"
-_INCH = re.compile(
+_INCH = Pattern(
     rf"^{_SIZE}(?:\s*[-x×]\s*(?P<tpi>\d+))?\s*(?P<series>UNC|UNF|UNEF|UNS|UN|NPT|BSPP|BSW|BSF|ME|brass)?$",
     re.IGNORECASE,
 )
-_G = re.compile(r"^G\s*(?P<size>\d+/\d+|\d+)$", re.IGNORECASE)
-_BA = re.compile(r"^(?:no\.?\s*)?(?P<n>\d+)\s*BA$", re.IGNORECASE)
+_G = Pattern(r"^G\s*(?P<size>\d+/\d+|\d+)$", re.IGNORECASE)
+_BA = Pattern(r"^(?:no\.?\s*)?(?P<n>\d+)\s*BA$", re.IGNORECASE)
 
 
 def find(text: str) -> Thread:
