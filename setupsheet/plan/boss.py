@@ -49,26 +49,17 @@ def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_f
     """Return the step that takes the corners off the square about a boss."""
     centre, round_radius = bench.laid.flat(boss.at), boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
     radius = cutter.diameter_mm / 2
-    cut = milling(bench, cutter, full_width=False)
     count = _corner_count(round_radius, radius)
     cuts = _corner_cuts(bench, centre, round_radius, radius, [90 * i / count for i in range(1, count)])
-    heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
     ridge = round_radius + points.round_ridge(round_radius, radius, 90 / count)
     least, most = shown_diameter(bench, 2 * round_radius), shown_diameter(bench, 2 * ridge)
     return step(
         "mill",
         f"corners of {boss.id}",
         (boss.id,),
-        method="table",
-        removes=True,
-        tool=tool_plan(cutter),
-        direction="conventional",
-        moves=points.as_moves(cuts, heights, z_top),
-        points=points.as_pairs(bench, cuts),
-        z_shown=tuple(bench.shown("z", z) for z in heights),
         where="table of points, from clear ground towards the boss, to the stop",
         words=(f"leaves Ø {least} with ridges to Ø {most}",),
-        **feed_fields(cut),
+        **_cut_fields(bench, cutter, cuts, z_top, z_floor),
     )
 
 
@@ -78,26 +69,35 @@ def round_step(bench: Bench, round_: Round, cutter: Cutter, z_top: float, z_floo
     count = points.steps_for(edge, radius, 90, points.RIDGE_MM)
     turns = [90 * i / count for i in range(count)]
     cuts = _corner_cuts(bench, round_.centre, edge, radius, turns, round_.skin_mm)
-    cut = milling(bench, cutter, full_width=False)
-    heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
     ridge = points.round_ridge(edge, radius, 90 / count)
     shown = bench.scales["x"].plain(math.ceil(ridge * 100) / 100).lstrip("+")
     return step(
         "mill",
         f"corners of {round_.name}",
         (round_.feature,),
-        method="table",
-        removes=True,
-        tool=tool_plan(cutter),
-        direction="conventional",
-        moves=points.as_moves(cuts, heights, z_top),
-        points=points.as_pairs(bench, cuts),
-        z_shown=tuple(bench.shown("z", z) for z in heights),
         where="table of points, from clear ground towards the circle, to the stop",
         words=(f"ridges up to {shown} stay: file them off",),
         leftover=(Leftover("cusp", (round_.feature,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
-        **feed_fields(cut),
+        **_cut_fields(bench, cutter, cuts, z_top, z_floor),
     )
+
+
+def _cut_fields(
+    bench: Bench, cutter: Cutter, cuts: list[points.PointCut], z_top: float, z_floor: float
+) -> dict[str, object]:
+    """Return what a table of points round a circle is cut with, as fields of its step."""
+    cut = milling(bench, cutter, full_width=False)
+    heights = [bench.settle("z", z) for z in heights_down(z_top, z_floor, cut.depth_mm, 0.0)]
+    return {
+        "method": "table",
+        "removes": True,
+        "tool": tool_plan(cutter),
+        "direction": "conventional",
+        "moves": points.as_moves(cuts, heights, z_top),
+        "points": points.as_pairs(bench, cuts),
+        "z_shown": tuple(bench.shown("z", z) for z in heights),
+        **feed_fields(cut),
+    }
 
 
 def filed_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_floor: float) -> Step:
