@@ -34,9 +34,9 @@ KERNEL_FILES = {f"solid/{name}.py" for name in ("body", "cutters", "edge_curve",
 
 HOME = {
     "OCP": KERNEL_FILES,
-    "manifold3d": {"plan/replay_metal.py"},
-    "numpy": {"plan/replay_metal.py"},
-    "shapely": {"plan/area.py", "plan/rim_ways.py"},
+    "manifold3d": {"plan/replay/metal.py"},
+    "numpy": {"plan/replay/metal.py"},
+    "shapely": {"plan/milling/area.py", "plan/milling/rim_ways.py"},
     "ezdxf": {"drawing/dxf.py"},
     "fontTools": {"drawing/lettering.py"},
     "weasyprint": {"papers/pdf.py"},

@@ -8,7 +8,7 @@ import pytest
 
 from setupsheet.drawing.dimensions import RULES
 from setupsheet.drawing.needs import NEEDS
-from setupsheet.plan.work import MAKERS
+from setupsheet.plan.milling.work import MAKERS
 from setupsheet.solid import volumes
 from setupsheet.spec.build import KINDS
 from setupsheet.spec.shape import schema
@@ -30,11 +30,11 @@ def _listed() -> set[str]:
 
 
 def _tracked_folders() -> set[str]:
-    """Return the folders that hold tracked files: the top ones, the package's and the tests' own."""
+    """Return the folders that hold tracked files: the top ones, all of the package's, the tests' own per stage."""
     folders = set()
     for name in house.tracked():
         parts = name.split("/")[:-1]
-        depth = 2 if parts and parts[0] in ("setupsheet", "tests") else 1
+        depth = {"setupsheet": 3, "tests": 2}.get(parts[0], 1) if parts else 0
         folders |= {"/".join(parts[:count]) for count in range(1, min(len(parts), depth) + 1)}
     return folders
 

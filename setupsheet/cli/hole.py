@@ -10,7 +10,7 @@ import click
 from setupsheet.cli import bench
 from setupsheet.cli.command import Command
 from setupsheet.length import Unit
-from setupsheet.plan.look_up import hole_as_json
+from setupsheet.plan.chain.look_up import hole_as_json
 from setupsheet.tables import material as materials
 from setupsheet.tables.unknown import NotInTables
 

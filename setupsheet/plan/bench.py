@@ -13,8 +13,8 @@ from setupsheet.part.feature import Feature, Level, Pocket, RingGroove, RoundBos
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shape import BoxShape, CircleShape
 from setupsheet.part.shop import Machine, Shop, Vise
-from setupsheet.plan import area
-from setupsheet.plan.area import Region
+from setupsheet.plan.milling import area
+from setupsheet.plan.milling.area import Region
 from setupsheet.plan.shown import Scale
 from setupsheet.plane import Point2
 from setupsheet.solid import column

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from setupsheet.length import Unit, fixed
 from setupsheet.part.mate import SHAFT, Mate
 from setupsheet.part.part import Part
-from setupsheet.plan.holes import HolePlan
+from setupsheet.plan.holes.holes import HolePlan
 from setupsheet.plan.record import FitBand
 from setupsheet.plan.sizes import between
 

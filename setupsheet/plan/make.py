@@ -16,19 +16,19 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import cautions
 from setupsheet.plan.blank import mass_text, stock_plan
-from setupsheet.plan.clamping import Done, Order, plan_setup
 from setupsheet.plan.features import feature_plans
 from setupsheet.plan.fit_bands import fit_bands
 from setupsheet.plan.fits import fit_plans
-from setupsheet.plan.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
+from setupsheet.plan.holes.holes import HolePlan, plan_holes, verdict_words, with_hole_ends
 from setupsheet.plan.jobs import Job, allot
 from setupsheet.plan.lay_out import tool_lines
-from setupsheet.plan.marks import mark_faces
 from setupsheet.plan.measuring import measures
 from setupsheet.plan.pages import case_of, with_checks
-from setupsheet.plan.propose import proposed, reasons
 from setupsheet.plan.record import Ask, MadeIn, Measure, Plan, Setup, SolidPlan, as_json
-from setupsheet.plan.replay import MeshData, replay
+from setupsheet.plan.replay.replay import MeshData, replay
+from setupsheet.plan.setup.clamping import Done, Order, plan_setup
+from setupsheet.plan.setup.marks import mark_faces
+from setupsheet.plan.setup.propose import proposed, reasons
 from setupsheet.plan.sizes import length
 from setupsheet.solid.body import Body, stock_less, volume_mm3
 from setupsheet.solid.laid import lay

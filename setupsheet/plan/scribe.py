@@ -10,9 +10,9 @@ from collections.abc import Sequence
 
 from setupsheet.part.feature import Feature, Level, RoundBoss
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape
-from setupsheet.plan import area
 from setupsheet.plan.bench import Bench, Removed, bosses, surface_at
 from setupsheet.plan.draft import Draft, step
+from setupsheet.plan.milling import area
 from setupsheet.plan.record import Position
 from setupsheet.plane import Point2, polar
 

@@ -24,9 +24,9 @@ from setupsheet.part.part import Part
 from setupsheet.part.shop import Shop
 from setupsheet.plan import make
 from setupsheet.plan.record import Plan, as_json
-from setupsheet.plan.replay_frames import frames
-from setupsheet.plan.replay_rules import numbers
-from setupsheet.plan.replay_shown import numbers_shown
+from setupsheet.plan.replay.frames import frames
+from setupsheet.plan.replay.rules import numbers
+from setupsheet.plan.replay.shown import numbers_shown
 from setupsheet.solid.body import Body
 from setupsheet.solid.solids import Solids
 from setupsheet.spec.reader import read_part

@@ -12,7 +12,7 @@ import re
 import pytest
 
 from setupsheet.finding import Severity
-from setupsheet.plan.work import MAKERS
+from setupsheet.plan.milling.work import MAKERS
 from tests.plan.planned import DEMOS, SPECS, checked, path_of, plan_of, read
 
 EVERY = (*DEMOS, *SPECS)

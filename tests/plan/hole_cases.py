@@ -6,8 +6,8 @@ from setupsheet.finding import Place
 from setupsheet.length import Unit
 from setupsheet.part.feature import Counterbore, Countersink, HoleChamfer, Size
 from setupsheet.part.shop import BoringHead, Cutter, Shop
-from setupsheet.plan.chain_record import HoleNeed
-from setupsheet.plan.look_up import size_of
+from setupsheet.plan.chain.look_up import size_of
+from setupsheet.plan.chain.record import HoleNeed
 from setupsheet.tables.callout import parse
 
 PLACE = Place("shop.yaml", 1, 1)

@@ -11,10 +11,10 @@ from setupsheet.part.face import Face
 from setupsheet.part.part import HoldAsked, Part, SetupAsked, ZeroAsked
 from setupsheet.part.shop import Axis, Machine, Parallel, Shop, Vise
 from setupsheet.plan.bench import Bench, Removed
-from setupsheet.plan.hold import grip
 from setupsheet.plan.record import Plan, Readout, Setup
+from setupsheet.plan.setup.hold import grip
+from setupsheet.plan.setup.zero import laid_for
 from setupsheet.plan.shown import Scale, offset_for
-from setupsheet.plan.zero import laid_for
 from setupsheet.plane import Point3
 from setupsheet.solid.volumes import finished_volumes
 from setupsheet.spec.reader import read_part

@@ -15,7 +15,7 @@ from typing import Any
 import manifold3d
 
 from setupsheet.length import away_from, fixed, to_step
-from setupsheet.plan.replay import MeshData
+from setupsheet.plan.replay.replay import MeshData
 
 Json = dict[str, Any]
 Box = Sequence[Sequence[float]]

@@ -7,8 +7,8 @@ import pytest
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Keep, Level, RoundBoss
 from setupsheet.part.shape import BoxShape, CircleShape
-from setupsheet.plan import area
 from setupsheet.plan import bench as benches
+from setupsheet.plan.milling import area
 from setupsheet.solid.volume import EdgeLoop, LineEdge, Prism
 from tests.parts import HERE, block, size
 from tests.plan.planned import asked, bench

@@ -15,7 +15,7 @@ import pytest
 from setupsheet.finding import error
 from setupsheet.plan import record
 from setupsheet.plan.record import Plan, as_json
-from setupsheet.plan.replay import replay
+from setupsheet.plan.replay.replay import replay
 from tests.plan.replay_parts import turned_over
 
 SCHEMA: dict[str, Any] = json.loads((Path(__file__).parents[2] / "schemas" / "plan.schema.json").read_text("utf-8"))

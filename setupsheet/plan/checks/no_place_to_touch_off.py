@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from setupsheet.plan.checks.bite import At, Bite
 from setupsheet.plan.checks.case import Case
 from setupsheet.plan.record import Step
-from setupsheet.plan.sequence import NO_TOUCH
+from setupsheet.plan.setup.sequence import NO_TOUCH
 
 CODE = "no-place-to-touch-off"
 

@@ -1,0 +1,87 @@
+"""How an end mill gets into an opening that is closed all round: plunged, down a drilled hole, or ramped by hand.
+
+A cutter of two or three flutes cuts to its centre and may be plunged. One of four may not: a window is drilled
+first where its rows begin; in a pocket with a floor, which a drill's point would mark, the cutter is fed to and fro
+along the first row and lowered a little at each end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from setupsheet.part.shop import Cutter
+from setupsheet.plan.bench import Bench
+from setupsheet.plan.cutting import hole_cut
+from setupsheet.plan.draft import step, tangent_of_half, tool_plan, where_words
+from setupsheet.plan.milling.area import Pass
+from setupsheet.plan.milling.milling import AreaWork, feed_fields
+from setupsheet.plan.milling.mills import cuts_to_centre
+from setupsheet.plan.record import Position, Step
+from setupsheet.plane import Point2
+
+RAMP_MM = 0.2
+"""How much a cutter is lowered at each end of a row that it is ramped down. Common practice, no source."""
+
+LEAST_SHARE = 0.6
+"""Least drill for a cutter to enter by, as part of the cutter's diameter. Common practice, no source."""
+
+_PLUNGE = "plunge with a cutter that cuts to its centre, slowly, and lift to clear the chips"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """``kind``: plunge, ramp, drilled; ``words`` for the sheet; ``drilling`` the step that comes first, if any."""
+
+    kind: str
+    words: tuple[str, ...]
+    drilling: Step | None = None
+
+
+def entry_for(bench: Bench, work: AreaWork, cutter: Cutter, rows: Sequence[Pass]) -> Entry:
+    """Return how a cutter enters the rows of an area that start in metal."""
+    inside = [row for row in rows if not row.outside]
+    if not inside:
+        return Entry("plunge", ())
+    if cuts_to_centre(cutter):
+        return Entry("plunge", (_PLUNGE,))
+    flutes = f"its {cutter.flutes} flutes do not cut to the centre"
+    drill = _drill_for(bench, cutter)
+    if drill is not None and not work.floor_counts:
+        places = [row.path[0] for row in inside]
+        return Entry("drilled", (f"{flutes}: lower it into the drilled hole",), _drilling(bench, work, drill, places))
+    lower = bench.scales["z"].plain(RAMP_MM).lstrip("+")
+    at = where_words(bench, inside[0].path[0])
+    ramp = f"{flutes}: from {at} feed to and fro along the first row, {lower} deeper at each end"
+    return Entry("ramp", (ramp,))
+
+
+def _drill_for(bench: Bench, cutter: Cutter) -> Cutter | None:
+    """Return the largest drill of the shop that makes room for a cutter's dead middle and is no wider than it."""
+    most = cutter.diameter_mm
+    fit = [c for c in bench.shop.cutters if c.kind == "drill" and LEAST_SHARE * most <= c.diameter_mm <= most]
+    return max(fit, key=lambda c: (c.diameter_mm, c.label), default=None)
+
+
+def _drilling(bench: Bench, work: AreaWork, drill: Cutter, places: Sequence[Point2]) -> Step:
+    """Return the step that drills where the rows begin, through like the window."""
+    tip = bench.settle("z", work.z_floor - drill.diameter_mm / 2 / tangent_of_half(drill.point_angle_deg))
+    full = bench.settle("z", work.z_floor)
+    positions = []
+    for number, (x, y) in enumerate(places, 1):
+        shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "z": bench.shown("z", tip)}
+        name = f"{work.features[0]} entry" + (f" {number}" if len(places) > 1 else "")
+        positions.append(Position(name, work.features[0], x, y, work.z_top, tip, full, shown))
+    return step(
+        "drill",
+        f"drill where the cutter enters {work.features[0]}",
+        work.features,
+        method="quill",
+        removes=True,
+        tool=tool_plan(drill),
+        positions=tuple(positions),
+        z_shown=(bench.shown("z", tip),),
+        where=where_words(bench, places[0]),
+        words=("spot it first; it lies inside the window and is milled away",),
+        **feed_fields(hole_cut(bench, drill, "drill", drill.diameter_mm)),
+    )

@@ -1,0 +1,1 @@
+"""The proof: the stock is machined again from plan.json alone, and the part must come out."""

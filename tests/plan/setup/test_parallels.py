@@ -1,0 +1,45 @@
+"""Parallels: the pair that is picked, and a place for each that no drill comes out on."""
+
+from __future__ import annotations
+
+import math
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from setupsheet.part.shop import Parallel
+from setupsheet.plan.setup.parallels import CLEAR_MM, parallels_y
+
+PAIR = Parallel(20.0, 6.0, 100.0)
+JAWS = ((-50.0, 50.0), (-30.0, 30.0))
+
+
+def test_against_the_jaws_where_nothing_comes_out() -> None:
+    """Without holes near them, both parallels lie against their jaws."""
+    assert parallels_y(PAIR, *JAWS, ()) == (-30.0, 24.0)
+    assert parallels_y(PAIR, *JAWS, ((0.0, 0.0, 6.0),)) == (-30.0, 24.0)
+
+
+def test_moved_in_clear_of_a_hole_at_the_edge() -> None:
+    """A hole of radius 3 at 5 from the front jaw pushes the front one in: 5 + 3 + 1 = 9 from the jaw."""
+    assert parallels_y(PAIR, *JAWS, ((10.0, -25.0, 3.0),)) == (-21.0, 24.0)
+
+
+def test_a_hole_beyond_its_end_does_not_move_it() -> None:
+    """A parallel is only as long as it is."""
+    assert parallels_y(Parallel(20.0, 6.0, 40.0), *JAWS, ((40.0, -27.0, 3.0),)) == (-30.0, 24.0)
+
+
+def test_stays_at_the_jaw_where_no_place_is_clear() -> None:
+    """Holes all over leave it where a check will find it."""
+    grid = tuple((x, y, 4.0) for x in range(-45, 50, 9) for y in range(-27, 30, 9))
+    assert parallels_y(PAIR, *JAWS, grid) == (-30.0, 24.0)
+
+
+@given(st.lists(st.tuples(st.floats(-49, 49), st.floats(-29, 29), st.floats(0.5, 8)), max_size=4))
+def test_clear_or_at_the_jaw(holes: list[tuple[float, float, float]]) -> None:
+    """A parallel that was moved is clear of every hole."""
+    front, back = parallels_y(PAIR, *JAWS, tuple(holes))
+    for low, jaw in ((front, -30.0), (back, 24.0)):
+        gaps = [math.hypot(0.0, max(low - y, 0.0, y - low - 6.0)) - r for _, y, r in holes]
+        assert low == jaw or min(gaps) >= CLEAR_MM - 1e-9

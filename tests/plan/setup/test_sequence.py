@@ -1,0 +1,50 @@
+"""Steps in a row: numbers, what each depends on, the last step."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from setupsheet.part.shop import Cutter
+from setupsheet.plan.draft import Draft, step, tool_plan
+from setupsheet.plan.setup.sequence import in_sequence, last_step
+from tests.parts import block
+from tests.plan.planned import bench
+
+MILL, DRILL = (Cutter(kind, label, 6.0, flute_length_mm=20.0) for kind, label in (("end mill", "m"), ("drill", "d")))
+
+
+def _draft(operation: str, feature: str, cutter: Cutter) -> Draft:
+    return Draft(step(operation, feature, (feature,), removes=True, tool=tool_plan(cutter)), (), cutter)
+
+
+def test_numbers_and_dependencies() -> None:
+    """Numbered from 1; each step stands on the facing and on earlier work at the same feature."""
+    drafts = [
+        _draft("face", "", MILL),
+        _draft("drill", "a", DRILL),
+        _draft("drill", "b", DRILL),
+        _draft("ream", "a", MILL),
+    ]
+    steps = in_sequence(bench(block()), (), drafts)
+    assert [made.number for made in steps] == [1, 2, 3, 4]
+    assert [made.depends_on for made in steps] == [(), (1,), (1,), (1, 2)]
+
+
+def test_touch_off_only_when_the_cutter_changes() -> None:
+    """Two steps with one drill: one touch-off; back to the mill: another."""
+    drafts = [
+        _draft("face", "", MILL),
+        _draft("drill", "a", DRILL),
+        _draft("drill", "b", DRILL),
+        _draft("mill", "c", MILL),
+    ]
+    steps = in_sequence(bench(block()), (), drafts)
+    assert [made.touch_off is not None for made in steps] == [True, True, False, True]
+
+
+def test_last_step_breaks_edges() -> None:
+    """The last step says how much comes off the edges, or that they stay sharp."""
+    assert "leave edges sharp" in last_step(bench(block()), []).step.words[0]
+    made = last_step(bench(replace(block(), deburr_mm=0.3)), []).step
+    assert made.words[0].startswith("break all edges 0.3")
+    assert (made.method, made.removes) == ("by_hand", False)
