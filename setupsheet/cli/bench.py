@@ -14,8 +14,6 @@ from setupsheet.length import Unit, parse
 from setupsheet.tables.unknown import NotInTables
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from setupsheet.part.shop import Shop
 
 UNITS = tuple(unit.value for unit in Unit)
@@ -56,9 +54,9 @@ def length(text: str) -> float:
         raise click.BadParameter(f"{problem}; write 6.5, '6.5 mm', '3/8 in'") from problem
 
 
-def shop(path: Path) -> Shop:
+def shop(path: str) -> Shop:
     """Return the shop of a file; the reader of specs is loaded only where a shop is asked for."""
-    read: Callable[[Path], Shop] = importlib.import_module("setupsheet.cli.shop_file").read
+    read: Callable[[str], Shop] = importlib.import_module("setupsheet.cli.shop_file").read
     return read(path)
 
 

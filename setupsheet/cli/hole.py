@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import click
@@ -11,7 +10,6 @@ from setupsheet.cli import bench
 from setupsheet.cli.command import Command
 from setupsheet.length import Unit
 from setupsheet.plan.chain.look_up import hole_as_json
-from setupsheet.tables import material as materials
 from setupsheet.tables.unknown import NotInTables
 
 EXAMPLE = """
@@ -23,12 +21,12 @@ setupsheet hole "10-32 UNF" --material "steel 1018" --depth "3/8 in"
 
 @click.command(cls=Command, example=EXAMPLE)
 @click.argument("hole")
-@click.option("--shop", type=click.Path(path_type=Path), help="Shop file: take the cutters that it owns first.")
+@click.option("--shop", type=click.Path(), help="Shop file: take the cutters that it owns first.")
 @click.option("--material", default="", help="Material of the part: counts for threads.")
 @click.option("--depth", type=bench.length, help="Full depth of a blind hole, mm unless it says in; through if left.")
 @click.option("--units", type=click.Choice(bench.UNITS), default="mm", help="What a bare number is in.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs.")
-def command(hole: str, shop: Path | None, material: str, depth: float | None, units: str, as_json: bool) -> None:
+def command(hole: str, shop: str | None, material: str, depth: float | None, units: str, as_json: bool) -> None:
     """Show the chain of cutters for a hole and the limits that it reaches.
 
     HOLE is a thread (M5, 10-32 UNF, 1/4 NPT, 6BA), a fit (12 H7), a clearance hole
@@ -37,10 +35,7 @@ def command(hole: str, shop: Path | None, material: str, depth: float | None, un
     if depth is not None and depth <= 0:
         raise click.BadParameter("a depth is above 0", param_hint="--depth")
     owned = bench.shop(shop) if shop else None
-    try:
-        group = materials.find(material).group if material else ""
-    except NotInTables as problem:
-        raise bench.NotFound(material, problem) from problem
+    group = _group(material) if material else ""
     try:
         found = hole_as_json(hole, owned, Unit(units), group, depth)
     except NotInTables as problem:
@@ -49,6 +44,16 @@ def command(hole: str, shop: Path | None, material: str, depth: float | None, un
         bench.as_json(found)
     else:
         click.echo(as_text(found))
+
+
+def _group(material: str) -> str:
+    """Return the speed group of a material; its names are loaded only where one is asked for."""
+    from setupsheet.tables import material as materials
+
+    try:
+        return materials.find(material).group
+    except NotInTables as problem:
+        raise bench.NotFound(material, problem) from problem
 
 
 def as_text(found: dict[str, Any]) -> str:

@@ -21,9 +21,9 @@ class ShopRefused(click.ClickException):
         """Say nothing more: the findings are on stderr already."""
 
 
-def read(path: Path) -> Shop:
+def read(path: str) -> Shop:
     """Return the shop; print what is wrong with it and raise ShopRefused when it cannot be used."""
-    shop, findings = read_shop(path)
+    shop, findings = read_shop(Path(path))
     said.shown(findings, "text", err=True)
     if shop is None:
         raise ShopRefused("the shop file has errors")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -29,10 +28,10 @@ setupsheet speed --diameter 12 --material brass --shop specs/shop.yaml
 @click.option("--tool", default="hss", help="Material of the cutter: hss, carbide; hss if left.")
 @click.option("--operation", default="drill", help="drill, ream, mill, bore, tap, spot, ...; drill if left.")
 @click.option("--flutes", default=2, type=click.IntRange(1, 40), help="Teeth of a milling cutter; 2 if left.")
-@click.option("--shop", type=click.Path(path_type=Path), help="Shop file: take a speed that the machine has.")
+@click.option("--shop", type=click.Path(), help="Shop file: take a speed that the machine has.")
 @click.option("--machine", default="", help="Which machine of the shop; the first mill if left.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs.")
-def command(as_json: bool, shop: Path | None, machine: str, **asked: Any) -> None:
+def command(as_json: bool, shop: str | None, machine: str, **asked: Any) -> None:
     """Show the spindle speed to set and the feed to start with."""
     spindle = ANY_SPINDLE if shop is None else _spindle(shop, machine)
     question = SpeedAsked(
@@ -68,7 +67,7 @@ def as_text(found: dict[str, Any]) -> str:
     )
 
 
-def _spindle(path: Path, name: str) -> Spindle:
+def _spindle(path: str, name: str) -> Spindle:
     """Return the spindle of a machine of the shop."""
     machine = _machine(bench.shop(path), name)
     return Spindle(machine.speeds_rpm, machine.stepless)

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 
 from setupsheet.finding import Place
 from setupsheet.part.face import Face
+from setupsheet.part.mouth import Counterbore as Counterbore  # noqa: PLC0414 - known from here too
+from setupsheet.part.mouth import Countersink as Countersink  # noqa: PLC0414 - known from here too
+from setupsheet.part.mouth import HoleChamfer as HoleChamfer  # noqa: PLC0414 - known from here too
+from setupsheet.part.mouth import Position as Position  # noqa: PLC0414 - known from here too
 from setupsheet.part.shape import Shape, SlotShape
-from setupsheet.part.size import Counterbore as Counterbore  # noqa: PLC0414 - known from here too
-from setupsheet.part.size import Countersink as Countersink  # noqa: PLC0414 - known from here too
-from setupsheet.part.size import HoleChamfer as HoleChamfer  # noqa: PLC0414 - known from here too
-from setupsheet.part.size import Position as Position  # noqa: PLC0414 - known from here too
 from setupsheet.part.size import Size as Size  # noqa: PLC0414 - known from here too
 from setupsheet.part.size import Thread as Thread  # noqa: PLC0414 - known from here too
 from setupsheet.plane import Point2

@@ -1,6 +1,6 @@
-"""Sizes with their limits, threads and the mouths of holes: what a callout is made of.
+"""Sizes with their limits, and threads: what a callout is made of.
 
-Apart from the features, so that a look-up at the bench loads these few records alone.
+Apart from the features, so that a look-up at the bench so that a look-up at the bench load.
 """
 
 from __future__ import annotations
@@ -27,15 +27,6 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True)
-class Position:
-    """A diameter zone about the true place (mm), measured from the named datums ('B', 'A B')."""
-
-    zone_mm: float
-    datums: str
-    written: str
-
-
-@dataclass(frozen=True, slots=True)
 class Thread:
     """A thread by its designation ('M5', '10-32 UNF'), 60 degree form unless ``form`` differs."""
 
@@ -47,35 +38,3 @@ class Thread:
     tolerance_class: str
     form: str = "60"
     source: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Counterbore:
-    """A flat-bottomed larger mouth; ``depth_mm`` from the mouth. A spotface is one with ``spotface``."""
-
-    diameter: Size
-    depth_mm: float
-    written: str
-    screw: str = ""
-    spotface: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Countersink:
-    """A conical mouth, ``diameter`` at the surface; ``end`` is ``mouth`` or ``exit``."""
-
-    diameter: Size
-    angle_deg: float
-    written: str
-    screw: str = ""
-    end: str = "mouth"
-
-
-@dataclass(frozen=True, slots=True)
-class HoleChamfer:
-    """A small cone that breaks a hole's edge: ``diameter_mm`` at the surface; ``end`` as above."""
-
-    diameter_mm: float
-    angle_deg: float
-    end: str
-    written: str

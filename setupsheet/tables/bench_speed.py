@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.tables import feeds, material, speeds
 from setupsheet.tables.unknown import NotInTables
 
 
-@dataclass(frozen=True, slots=True)
-class SpeedAsked:
+class SpeedAsked(NamedTuple):
     """What is asked at the machine. ``flutes`` counts for end mills only; ``spindle`` any by default."""
 
     diameter_mm: float

@@ -8,7 +8,7 @@ letter is in inches whatever the spec's unit; a bare decimal is a plain size in 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet import length
 from setupsheet.length import Length, Unit
@@ -21,8 +21,7 @@ _INCH_FITS = ("RC", "LC", "LT", "LN", "FN")
 KINDS = ("thread", "fit", "clearance", "drill", "plain")
 
 
-@dataclass(frozen=True, slots=True)
-class Callout:
+class Callout(NamedTuple):
     """A callout in its parts; ``diameter_mm`` is what is drawn (thread: the basic minor diameter).
 
     ``lower_mm`` and ``upper_mm`` stand for thread (minor diameter) and clearance, else None. ``fit``

@@ -10,7 +10,7 @@ from __future__ import annotations
 import functools
 import math
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
@@ -19,8 +19,7 @@ from setupsheet.tables.unknown import NotInTables
 INCH_SERIES = ("fraction", "number", "letter")
 
 
-@dataclass(frozen=True, slots=True)
-class DrillSize:
+class DrillSize(NamedTuple):
     """One size that is sold; ``label`` is how it is printed and asked for ('no. 7', 'F', '1/4', '6.5 mm')."""
 
     series: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.tables import loader
 from setupsheet.tables.near import nearest
@@ -14,8 +14,7 @@ from setupsheet.tables.unknown import NotInTables
 _ENDS = ("start", "low", "high")
 
 
-@dataclass(frozen=True, slots=True)
-class StartValue:
+class StartValue(NamedTuple):
     """A value to start with and its range, in the unit that the function says (mm, mm/rev, mm/tooth)."""
 
     start: float

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
@@ -24,8 +24,7 @@ _CALLOUT = Pattern(r"\s*[Øø⌀]?\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(?:mm\b)?\s*(.
 _VERIFIED = "verified"
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """What a symbol means at a size: deviations in µm from ``nominal_mm``, with source and status.
 
     ``status`` is 'verified' where two or more prints agree on every value used; else it says which is not.

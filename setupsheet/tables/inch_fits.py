@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from setupsheet.length import Unit, fixed, parse
 from setupsheet.pattern import Pattern
@@ -15,8 +15,7 @@ from setupsheet.tables.unknown import NotInTables
 _CALLOUT = Pattern(r"\s*(.*?)\s*([A-Za-z]+)\s*([0-9]+)\s*")
 
 
-@dataclass(frozen=True, slots=True)
-class InchFit:
+class InchFit(NamedTuple):
     """Limits of hole and shaft in inches about ``nominal_in``; clearances in inches, negative for squeeze."""
 
     nominal_in: float

@@ -16,12 +16,11 @@ import functools
 import itertools
 import math
 from collections.abc import Iterable, Sequence
-from pathlib import Path
 
 Row = dict[str, str]
 """One line of a table: column name -> text as it stands in the file."""
 
-_FOLDER = Path(__file__).parent
+_FOLDER = __file__.removesuffix("loader.py")
 
 UNITS = frozenset(
     """mm um in thou deg arcmin s w kw rpm percent tpi mm2 mm3
@@ -42,7 +41,7 @@ class BadTable(ValueError):  # noqa: N818  (reads as what it says)
 @functools.cache
 def rows(name: str) -> tuple[Row, ...]:
     """Return the rows of ``name``.csv in file order; raises BadTable, or FileNotFoundError."""
-    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+    with open(f"{_FOLDER}{name}.csv", encoding="utf-8", newline="") as file:  # noqa: PTH123 - pathlib is slow to load
         return checked(file, name)
 
 
@@ -65,11 +64,11 @@ def checked(lines: Iterable[str], name: str) -> tuple[Row, ...]:
     if SOURCE not in head:
         raise BadTable(f"{name}: there is no column 'source'")
     at = head.index(SOURCE)
-    table: list[Row] = []
+    width, table = len(head), []
     for cells in reader:
-        if len(cells) != len(head):
-            raise BadTable(f"{name}, line {reader.line_num}: {len(cells)} cells under {len(head)} columns")
-        if not cells[at].strip():
+        if len(cells) != width:
+            raise BadTable(f"{name}, line {reader.line_num}: {len(cells)} cells under {width} columns")
+        if not cells[at] or cells[at].isspace():
             raise BadTable(f"{name}, line {reader.line_num}: no source")
         table.append(dict(zip(head, cells, strict=True)))
     for column in head:

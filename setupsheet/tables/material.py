@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
@@ -14,8 +14,7 @@ _TEMPER = Pattern(r"(t[0-9]{1,4}|h[0-9]{2,3}|f|o)")
 """A temper behind an alloy ('T6', 'T651', 'H14'): it changes neither the density nor the speed group here."""
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(NamedTuple):
     """A material. ``group`` is its key among the starting speeds.
 
     ``note`` says what of the author's text was not understood ('' where all of it was): then the

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.tables import loader
 from setupsheet.tables.fits import Limits, limits, number, parse_fit
@@ -12,8 +12,7 @@ from setupsheet.tables.unknown import NotInTables
 CLEARANCE, TRANSITION, INTERFERENCE = "clearance", "transition", "interference"
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """Two mates. Clearances in µm, negative where the shaft is larger; ``use`` is '' off the preferred list."""
 
     hole: Limits
@@ -26,8 +25,7 @@ class Fit:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Intent:
+class Intent(NamedTuple):
     """A word for what a fit shall do, and the preferred fit that stands for it ('H7', 'g6')."""
 
     word: str

@@ -7,7 +7,7 @@ reamer_limits_mm(12.0, "H7")  -> (12.008, 12.015)
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.tables import loader
 from setupsheet.tables.unknown import NotInTables
@@ -16,8 +16,7 @@ LIGHT_METALS = ("aluminium", "magnesium", "duralumin", "zinc")
 """Words of a material group for which the table's half as much again holds."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(NamedTuple):
     """What to leave for a reamer, on diameter (mm).
 
     ``limit_mm`` is what it bears once; more wants a core drill or a boring step first.
@@ -30,8 +29,7 @@ class Stock:
     status: str
 
 
-@dataclass(frozen=True, slots=True)
-class ReamerSize:
+class ReamerSize(NamedTuple):
     """A reamer that is sold; ``cuts`` is the hole class it is ground for ('H7', '' for an inch size)."""
 
     series: str

@@ -6,15 +6,14 @@ counterbore("M4")   -> (8.0, 4.4, "DIN 974-1 series 1; head ISO 4762", ...)
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.tables import loader
 from setupsheet.tables.clearance import near_screws, screw_name
 from setupsheet.tables.unknown import NotInTables
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """A socket cap screw's head: largest diameter and height in mm."""
 
     diameter_mm: float
@@ -23,8 +22,7 @@ class Head:
     status: str
 
 
-@dataclass(frozen=True, slots=True)
-class Dowel:
+class Dowel(NamedTuple):
     """A dowel pin and the hole that it is pressed or located in; all limits in mm."""
 
     pin: str

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.tables import loader
 from setupsheet.tables.near import nearest
@@ -17,8 +17,7 @@ _NOISE = 1e-9
 _ENDS = ("start", "low", "high")
 
 
-@dataclass(frozen=True, slots=True)
-class SpeedRange:
+class SpeedRange(NamedTuple):
     """A cutting speed to start with and the range it was chosen in, m/min."""
 
     start_m_min: float
@@ -28,8 +27,7 @@ class SpeedRange:
     status: str
 
 
-@dataclass(frozen=True, slots=True)
-class Spindle:
+class Spindle(NamedTuple):
     """The speeds of a machine's spindle: steps, or two ends where it is ``stepless``; () is any machine."""
 
     speeds_rpm: tuple[int, ...] = ()
@@ -40,8 +38,7 @@ ANY_SPINDLE = Spindle()
 """Where no machine is named: the ideal speed, rounded down."""
 
 
-@dataclass(frozen=True, slots=True)
-class SpindleSpeed:
+class SpindleSpeed(NamedTuple):
     """A speed to set. ``too_fast`` where even the lowest speed is above what the cutter should turn."""
 
     rpm: int

@@ -6,7 +6,7 @@ tap_drill(find("M5"), "aluminium")   -> (4.2, 76.98, "tap-drill chart, metric (.
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from setupsheet.part.size import Thread
 from setupsheet.tables import drills, loader, threads
@@ -15,8 +15,7 @@ _SLACK_MM = 0.0006
 """Rounding of inch tables to four places; a drill this close to a limit counts as on it."""
 
 
-@dataclass(frozen=True, slots=True)
-class TapDrill:
+class TapDrill(NamedTuple):
     """One drill for a thread; ``percent`` on the full-height basis, ``prints`` how many sources agree.
 
     ``standard`` says that a drill standard (ISO 2306, BS 1157) names it.
@@ -32,8 +31,7 @@ class TapDrill:
     standard: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(NamedTuple):
     """What a material asks for: the per cent of thread and the least full thread in diameters."""
 
     material: str

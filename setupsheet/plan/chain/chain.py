@@ -11,17 +11,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from setupsheet.part.size import Thread
 from setupsheet.plan.chain.drill import drilled, opening
 from setupsheet.plan.chain.mouth import counterbores, sinks, spot
 from setupsheet.plan.chain.record import OPERATIONS, Chain, ChainStep, HoleNeed, TapFacts, Way
-from setupsheet.plan.chain.thread import drill_ways, percent_words, tap_step
 from setupsheet.plan.chain.way import limits_of, ways
 from setupsheet.plan.chain.words import bushing, how_much, what_would
-from setupsheet.tables import threads
 
 if TYPE_CHECKING:
     from setupsheet.part.shop import Shop
+    from setupsheet.part.size import Thread
 
 __all__ = ["OPERATIONS", "Chain", "ChainStep", "HoleNeed", "TapFacts", "pick_chain"]
 
@@ -38,6 +36,9 @@ def pick_chain(need: HoleNeed, shop: Shop | None) -> Chain:
 
 
 def _tapped(need: HoleNeed, thread: Thread, shop: Shop | None) -> Chain:
+    from setupsheet.plan.chain.thread import drill_ways, percent_words, tap_step
+    from setupsheet.tables import threads
+
     taken = drill_ways(need, thread, shop)[0]
     if taken.operation == "bore":
         opened = opening(taken, need, shop)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import math
 from typing import TYPE_CHECKING
 
 from setupsheet.length import Unit
@@ -53,11 +53,11 @@ def _practice_source() -> str:
 def _pick_drill(least: float, most: float, aim: float, need: HoleNeed, shop: Shop | None) -> Cutter:
     """Return the owned drill between two sizes that is nearest to ``aim``, else the standard one to buy."""
     own = [cutter for cutter in owned(shop, "drill") if _between(cutter, least, most)]
-    sold = [cutter for cutter in standard_drills() if _between(cutter, least, most)]
+    sold = standard_drills(least, most)
     metric = need.unit is Unit.MM
     sold = [cutter for cutter in sold if ("mm" in cutter.label) == metric] or sold
     choice = own or [cutter for cutter in sold if _handy(cutter, aim)] or sold
-    choice = choice or [max(standard_drills(), key=lambda cutter: cutter.diameter_mm)]
+    choice = choice or standard_drills(0.0, math.inf)[-1:]
     return min(choice, key=lambda cutter: (round(abs(cutter.diameter_mm - aim), 6), cutter.diameter_mm, cutter.label))
 
 
@@ -129,7 +129,7 @@ def _reaming_drill(size: float, stock: reaming.Stock, need: HoleNeed) -> Cutter 
     """Return the standard drill to get before a reamer; in inches a fraction that leaves up to the limit."""
     aim = size - (stock.least_mm + stock.most_mm) / 2.0
     most = stock.limit_mm if need.unit is Unit.INCH else stock.most_mm
-    sold = [cutter for cutter in standard_drills() if _between(cutter, size - most, size - stock.least_mm)]
+    sold = standard_drills(size - most, size - stock.least_mm)
     wanted = [cutter for cutter in sold if ("mm" if need.unit is Unit.MM else "/") in cutter.label] or sold
     return min(wanted, key=lambda cutter: (round(abs(cutter.diameter_mm - aim), 6), cutter.diameter_mm), default=None)
 
@@ -143,7 +143,7 @@ def _core(cutter: Cutter, size: float, stock: reaming.Stock, need: HoleNeed, sho
     if shop is not None and not cutter.owned:
         words.append("No drill here leaves the right amount: get this one.")
     steps = drilled(cutter, need, shop, (stock.source, stock.status))
-    return [*steps[:-1], replace(steps[-1], words=tuple(words))]
+    return [*steps[:-1], steps[-1]._replace(words=tuple(words))]
 
 
 def _bored_first(cutter: Cutter, stock: reaming.Stock, need: HoleNeed, shop: Shop | None) -> list[ChainStep]:

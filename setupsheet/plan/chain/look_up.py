@@ -2,7 +2,8 @@
 
     hole_as_json("10-32 UNF")                  -> {"designation": "10-32 UNF", "steps": [...], ...}
 
-Nothing heavy is imported here: the tables are CSV and the arithmetic is plain.
+Nothing heavy is imported here: the tables are CSV and the arithmetic is plain. The fits are loaded where the
+callout is one.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from setupsheet.part.size import Size
 from setupsheet.plan.chain.chain import pick_chain
 from setupsheet.plan.chain.record import Chain, ChainStep, HoleNeed, TapFacts
 from setupsheet.plan.chain.way import limits_of
-from setupsheet.tables import callout, fits, inch_fits
+from setupsheet.tables import callout
 from setupsheet.tables.callout import Callout
 from setupsheet.tables.unknown import NotInTables
 
@@ -60,6 +61,8 @@ def size_of(read: Callout) -> Size:
 
 def _fitted(read: Callout) -> Size:
     """Return the hole's limits of a fit of ISO 286 or ANSI B4.1."""
+    from setupsheet.tables import fits, inch_fits
+
     if inch_fits.looks_like_inch_fit(read.written):
         fit = inch_fits.inch_fit(read.written)
         inch = float(MM_PER_INCH)

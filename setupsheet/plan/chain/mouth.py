@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from setupsheet.length import Unit
 from setupsheet.part.cutter import Cutter
-from setupsheet.part.size import Counterbore, HoleChamfer
 from setupsheet.plan.chain.record import ChainStep, HoleNeed
 from setupsheet.plan.chain.way import owned, practice_mm, to_buy
 from setupsheet.plan.chain.words import shown
 from setupsheet.tables import loader
 
 if TYPE_CHECKING:
+    from setupsheet.part.mouth import Counterbore, HoleChamfer
     from setupsheet.part.shop import Shop
 
 _NOISE_MM = 1e-6

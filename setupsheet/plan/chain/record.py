@@ -6,10 +6,14 @@ Lengths in mm, angles in degrees; ``words`` are short sentences as they are prin
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
 from setupsheet.length import Unit
-from setupsheet.part.cutter import Cutter
-from setupsheet.part.size import Counterbore, Countersink, HoleChamfer, Size, Thread
+
+if TYPE_CHECKING:
+    from setupsheet.part.cutter import Cutter
+    from setupsheet.part.mouth import Counterbore, Countersink, HoleChamfer
+    from setupsheet.part.size import Size, Thread
 
 OPERATIONS = (
     "spot",
@@ -55,8 +59,7 @@ class HoleNeed:
     started_from: str = "mouth"
 
 
-@dataclass(frozen=True, slots=True)
-class ChainStep:
+class ChainStep(NamedTuple):
     """One cutter of a chain.
 
     ``diameter_mm`` is what the step makes; spot, countersink and chamfer: the diameter at the surface.
@@ -76,8 +79,7 @@ class ChainStep:
     status: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class TapFacts:
+class TapFacts(NamedTuple):
     """What the tapping step prints.
 
     ``turns`` of the tap for the depth (None: depth not known); ``kind`` of tap; the least full thread
@@ -93,8 +95,7 @@ class TapFacts:
     words: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(NamedTuple):
     """The whole chain and what comes out of it.
 
     ``result_*`` is the interval that the finishing cutter gives (tapped: of the minor diameter),
@@ -114,8 +115,7 @@ class Chain:
     words: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(NamedTuple):
     """One way to finish the hole: the operation, its cutter and the interval that comes out.
 
     ``out_mm`` is how far that interval reaches outside the limits, 0 if it does not.

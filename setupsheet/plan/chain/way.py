@@ -7,7 +7,6 @@ size nearest to the one drawn. A shop with more cutters therefore never gets a w
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -99,9 +98,9 @@ def _strange(cutter: Cutter, need: HoleNeed) -> bool:
 def _drill_ways(need: HoleNeed, shop: Shop | None) -> Iterator[Way]:
     """Give the drills; for a fit a drill is judged by what it cuts at worst."""
     process = "drilled at worst" if need.making == "fit" else "drilled"
-    for cutter in (*owned(shop, "drill"), *standard_drills()):
-        if abs(cutter.diameter_mm - need.diameter.nominal_mm) > _NEAR_MM:
-            continue
+    near = need.diameter.nominal_mm
+    own = [cutter for cutter in owned(shop, "drill") if abs(cutter.diameter_mm - near) <= _NEAR_MM]
+    for cutter in (*own, *standard_drills(near - _NEAR_MM, near + _NEAR_MM)):
         way = _held("drill", cutter, process, need)
         if way is not None:
             yield way
@@ -128,10 +127,13 @@ def owned(shop: Shop | None, kind: str) -> tuple[Cutter, ...]:
     return tuple(sorted(found, key=lambda cutter: (cutter.diameter_mm, cutter.label)))
 
 
-@functools.cache
-def standard_drills() -> tuple[Cutter, ...]:
-    """Return the drills that are sold, as cutters to buy."""
-    return tuple(to_buy("drill", f"drill {size.label}", size.diameter_mm) for size in drills.sizes())
+def standard_drills(least: float, most: float) -> list[Cutter]:
+    """Return the drills that are sold between two sizes, as cutters to buy."""
+    return [
+        to_buy("drill", f"drill {size.label}", size.diameter_mm)
+        for size in drills.sizes()
+        if least - _NOISE_MM <= size.diameter_mm <= most + _NOISE_MM
+    ]
 
 
 def to_buy(kind: str, label: str, diameter_mm: float) -> Cutter:
