@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Any
 
 from shapely import affinity
-from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
@@ -81,8 +81,9 @@ def without(region: Region, taken: Region) -> Region:
 
 
 def common(a: Region, b: Region) -> Region:
-    """Return what two regions share."""
-    return a.intersection(b)
+    """Return the area that two regions share; edges along which they only touch are no area."""
+    shared = a.intersection(b)
+    return shared if isinstance(shared, Polygon | MultiPolygon) else MultiPolygon(polygons(shared))
 
 
 def is_empty(region: Region) -> bool:

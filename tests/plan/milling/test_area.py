@@ -35,6 +35,15 @@ def test_plain_operations() -> None:
     assert not area.covers(a, b)
 
 
+def test_regions_that_share_an_area_and_touch_along_an_edge_elsewhere() -> None:
+    """Only the shared area comes back: an edge beside it has no boundary that a cutter could run along."""
+    stairs = area.union([area.rectangle((0, 0), (4, 4)), area.rectangle((4, 0), (8, 2))])
+    shared = area.common(stairs, area.union([area.rectangle((2, 2), (4, 4)), area.rectangle((5, 2), (8, 4))]))
+    assert [area.size(piece) for piece in area.polygons(shared)] == [pytest.approx(4)]
+    assert area.size(area.grown(shared, 0.0)) == pytest.approx(4)
+    assert shared.boundary is not None
+
+
 def test_distances() -> None:
     """A point 1 inside, 2 outside (on its own side) of a square, and far from nothing."""
     square = area.rectangle((0, 0), (4, 4))
