@@ -53,7 +53,7 @@ class Planned:
 
 def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
     """Plan the work on a part with what a shop has; ``solids`` are those of the finished part."""
-    setups, findings = proposed(part)
+    setups, findings = proposed(part, shop)
     jobs, faults = allot(part, setups)
     findings += faults
     listed = [{id_ for job in row for id_ in job.ids} for row in jobs]

@@ -2,45 +2,152 @@
 
 from __future__ import annotations
 
-from setupsheet.finding import Finding, note
+from setupsheet.finding import Finding, Place, note
 from setupsheet.part.face import Face
+from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Hole, Pocket, RoundedEnd, Slot
 from setupsheet.part.part import Part, SetupAsked, ZeroAsked
+from setupsheet.part.shop import Shop
+from setupsheet.plan.setup.proposed_hold import fits_vise, hold_for
+from setupsheet.plan.setup.squaring import Turn, first_face, is_block, machined, squared
+from setupsheet.solid.laid import lay
+
+SIDE_REACH_MM = 25.0
+"""How deep a side is milled where the shop's end mills do not tell. Common practice, no source."""
+
+SIDE_MILL_MM = 8.0
+"""Least diameter of an end mill that whole sides are milled with. Common practice, no source."""
+
+PICK_UP_MM = 5.0
+"""Least bore that an indicator goes into. Common practice, no source."""
+
+_EDGE_WORK = (CornerRadius, EdgeCut, RoundedEnd)
 
 
-def proposed(part: Part) -> tuple[tuple[SetupAsked, ...], list[Finding]]:
+def proposed(part: Part, shop: Shop) -> tuple[tuple[SetupAsked, ...], list[Finding]]:
     """Return the setups to plan: those of the spec, or proposed ones and a note that says so."""
     if part.setups:
         return part.setups, []
-    setups = tuple(_setup(part, up) for up in _faces_up(part))
-    names = ", ".join(f"{s.name} ({s.up.value} up)" for s in setups)
+    turns = _turns(part, shop)
+    setups = tuple(_setup(part, shop, turns, index) for index in range(len(turns)))
     said = note(
         "setups-proposed",
-        f"no setups are written: {len(setups)} are proposed: {names}",
+        f"no setups are written: {len(setups)} are proposed: {', '.join(setup.name for setup in setups)}",
         found="no setups:",
         try_="write setups: to choose for yourself how the part is held and where zero is",
     )
     return setups, [said]
 
 
-def _faces_up(part: Part) -> list[Face]:
-    """Return which faces come up in turn: the datum's first, then its opposite, then sides that have work."""
-    first = next((d.face for d in part.datums if d.face and d.face.axis == 2), None) or Face.BOTTOM
-    order = [first, first.opposite]
-    ends = [face for face in (Face.FRONT, Face.BACK, Face.LEFT, Face.RIGHT) if _has_work(part, face)]
-    return [face for face in order if _has_work(part, face)] + ends or [first]
+def _turns(part: Part, shop: Shop) -> list[Turn]:
+    """Return the clampings in turn: squaring, the two widest faces, then the other faces that have work."""
+    first = first_face(part)
+    if is_block(part, _side_reach(shop)):
+        turns = squared(part)
+        turns.append(Turn(first.opposite, _back_of(first, first.opposite), over=(first, first.opposite)))
+        done = {first.opposite}
+    else:
+        both = [face for face in (first, first.opposite) if machined(part, face) or _features_of(part, face)]
+        over = (first, first.opposite) if len(both) == 2 and machined(part, first.opposite) else None
+        turns = [Turn(face, _back_of(first, face), over=over if face is not first else None) for face in both]
+        done = set(both)
+    rest = [face for face in Face if face not in done and _features_of(part, face)]
+    rest.sort(key=lambda face: _thins(part, face))
+    return (turns + [Turn(face, _back_of(first, face)) for face in rest]) or [Turn(first, _back_of(first, first))]
 
 
-def _has_work(part: Part, face: Face) -> bool:
-    machined = face.axis == 2 and face not in part.stock.as_bought and part.stock.remove_mm.get(face, 0.0) > 0
-    return machined or any(f.face is face for f in part.features)
+def _side_reach(shop: Shop) -> float:
+    """Return how deep the shop's end mills go down beside a side."""
+    mills = [
+        c.flute_length_mm
+        for c in shop.cutters
+        if c.kind == "end mill" and c.diameter_mm >= SIDE_MILL_MM and c.flute_length_mm
+    ]
+    return max(mills, default=SIDE_REACH_MM)
 
 
-def _setup(part: Part, up: Face) -> SetupAsked:
-    back = Face.BACK if up.axis != 1 else (Face.TOP if up is Face.FRONT else Face.BOTTOM)
-    place = part.features[0].place if part.features else None
-    assert place is not None
-    zero = {"z": ZeroAsked(up.value, "faced", None, place)}
-    return SetupAsked(f"{up.value} up", up, back, True, "", None, zero, "", (), place)
+def _features_of(part: Part, face: Face) -> list[Feature]:
+    return [feature for feature in part.features if feature.face is face]
+
+
+def _thins(part: Part, face: Face) -> tuple[bool, int]:
+    """Order faces: located bores first, so that others can be found from them; what leaves thin metal last (M24)."""
+    here = _features_of(part, face)
+    located = any(isinstance(f, Hole) and f.diameter.kind in ("fit", "limits") for f in here)
+    return any(isinstance(f, Pocket | Slot) for f in here), 0 if located else 1
+
+
+def _back_of(first: Face, up: Face) -> Face:
+    """Return the face at the fixed jaw: the first face where it stands upright, the back where the first lies flat."""
+    if up.axis != first.axis:
+        return first
+    return Face.BACK if up.axis != Face.BACK.axis else Face.TOP
+
+
+def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
+    turn = turns[index]
+    place = Place(part.source_file)
+    across = part.box.size[turn.back.axis]
+    in_vise = fits_vise(shop, across) or not shop.vises
+    zero = {"z": _height_zero(turn, place), **_picked_up(part, turns, index, place)}
+    hold = hold_for(part, shop, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), _here(part, turn), _low_grip(part, turn))
+    name = f"{turn.up.value} face" if turn.face_only else f"{turn.up.value} up"
+    do = (f"face {turn.up.value}",) if turn.face_only else ()
+    return SetupAsked(name, turn.up, turn.back, in_vise, "", hold if in_vise else None, zero, "", do, place)
+
+
+def _here(part: Part, turn: Turn) -> tuple[Feature, ...]:
+    """Return what may be cut in a clamping: its own face's features, and edges that run through along its axis."""
+    if turn.face_only:
+        return ()
+    return tuple(
+        f for f in part.features if f.face is turn.up or (isinstance(f, _EDGE_WORK) and f.face.axis == turn.up.axis)
+    )
+
+
+def _low_grip(part: Part, turn: Turn) -> bool:
+    """Tell whether the jaws have to stay low because sides or edges are cut above them."""
+    sides = turn.up.axis == 2 and any(machined(part, face) for face in Face if face.axis != 2)
+    return not turn.face_only and (sides or any(isinstance(f, _EDGE_WORK) for f in _here(part, turn)))
+
+
+def _height_zero(turn: Turn, place: Place) -> ZeroAsked:
+    """Return how Z is found: at the face that is cut, or by the thickness over both where the other is done."""
+    if turn.over is None:
+        return ZeroAsked(turn.up.value, "faced", None, place)
+    under, top = turn.over
+    return ZeroAsked(under.value, f"measure over {under.value} and {top.value}", None, place)
+
+
+def _picked_up(part: Part, turns: list[Turn], index: int, place: Place) -> dict[str, ZeroAsked]:
+    """Return X and Y from a bore that an earlier setup made, where the edges are still rough after a turn-over."""
+    turn = turns[index]
+    before = [t for t in turns[:index] if t.up is turn.up.opposite and not t.face_only]
+    rough = any(machined(part, face) for face in Face if face.axis != turn.up.axis)
+    squared_up = {t.up for t in turns[:index] if t.face_only}
+    if not before or not rough or squared_up:
+        return {}
+    bore = next((hole for hole in _bores(part) if hole.face.axis == turn.up.axis), None)
+    if bore is None:
+        return {}
+    laid = lay(turn.up, turn.back, (0.0, 0.0, 0.0))
+    return {
+        name: ZeroAsked(laid.face(axis, -1).value, f"indicate {bore.id}", None, place)
+        for axis, name in enumerate(("x", "y"))
+    }
+
+
+def _bores(part: Part) -> list[Hole]:
+    """Return single through bores with close limits, the largest first."""
+    found = [
+        f
+        for f in part.features
+        if isinstance(f, Hole)
+        and f.through
+        and len(f.spots) == 1
+        and f.diameter.kind in ("fit", "limits")
+        and f.diameter.nominal_mm >= PICK_UP_MM
+    ]
+    return sorted(found, key=lambda hole: -hole.diameter.nominal_mm)
 
 
 def reasons(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[str, ...]:
@@ -54,8 +161,11 @@ def reasons(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[str, ...]:
 
 def _reason(letter: str | None, setup: SetupAsked, number: int, setups: tuple[SetupAsked, ...]) -> str:
     later = [i for i, s in enumerate(setups, 1) if i > number and s.up is setup.up.opposite]
+    against = [i for i, s in enumerate(setups, 1) if i > number and s.back is setup.up]
     earlier = [i for i, s in enumerate(setups, 1) if i < number and s.up is setup.up.opposite]
     faces_only = bool(setup.do) and all(token.startswith("face ") for token in setup.do)
+    if number == 1 and against:
+        return f"the widest face first: at the fixed jaw from setup {against[0]} on, the others are squared from it"
     if letter and later:
         return f"it makes {letter}, on which the part stands in setup {later[0]}"
     found = next((z.found for z in setup.zero.values() if z.found.startswith("indicate")), "")

@@ -9,7 +9,7 @@ from setupsheet.part.face import Face
 from setupsheet.part.part import Datum
 from setupsheet.plan.setup.propose import proposed, reasons
 from tests.parts import block, hole, size
-from tests.plan.planned import asked, read
+from tests.plan.planned import asked, read, small_shop
 
 BORE = hole(Face.TOP, (8.0, 8.0), size(5.0), 20.0, 0.0)
 SIDE = hole(Face.RIGHT, (11.0, 9.0), size(5.0), 40.0, 0.0, "end-hole")
@@ -18,13 +18,13 @@ SIDE = hole(Face.RIGHT, (11.0, 9.0), size(5.0), 40.0, 0.0, "end-hole")
 def test_written_setups_are_kept() -> None:
     """Where setups are written nothing is proposed."""
     part, _ = read("worm-bracket")
-    assert proposed(part) == (part.setups, [])
+    assert proposed(part, small_shop()) == (part.setups, [])
 
 
 def test_datum_first_then_the_opposite_then_sides_with_work() -> None:
     """A is the bottom: it comes up first; the right end follows because a hole begins there."""
     part = replace(block(BORE, SIDE), datums=(Datum("A", Face.BOTTOM),))
-    setups, (said,) = proposed(part)
+    setups, (said,) = proposed(part, small_shop())
     assert [setup.up for setup in setups] == [Face.BOTTOM, Face.TOP, Face.RIGHT]
     assert (said.code, said.severity) == ("setups-proposed", Severity.NOTE)
     assert "bottom up" in said.message
@@ -33,13 +33,13 @@ def test_datum_first_then_the_opposite_then_sides_with_work() -> None:
 def test_datum_on_top() -> None:
     """With A on top the part stands on its top in the second setup."""
     part = replace(block(BORE), datums=(Datum("A", Face.TOP),))
-    assert [setup.up for setup in proposed(part)[0]] == [Face.TOP, Face.BOTTOM]
+    assert [setup.up for setup in proposed(part, small_shop())[0]] == [Face.TOP, Face.BOTTOM]
 
 
 def test_face_at_the_fixed_jaw_is_square_to_the_one_up() -> None:
     """Every proposed setup can be clamped: the face at the back lies across the one on top."""
     part = block(BORE, SIDE, hole(Face.FRONT, (9.0, 9.0), size(4.0), 0.0, 30.0, "f"))
-    assert all(setup.up.axis != setup.back.axis for setup in proposed(part)[0])
+    assert all(setup.up.axis != setup.back.axis for setup in proposed(part, small_shop())[0])
 
 
 def test_reasons() -> None:
@@ -49,3 +49,39 @@ def test_reasons() -> None:
     assert said[0] == "setup 1: bottom up: it makes A, on which the part stands in setup 2"
     assert said[1] == "setup 2: top up: zero comes from hole, made before, not from an edge"
     assert reasons(part, (asked(Face.TOP),))[0].endswith("the work that only this side can reach")
+
+
+def test_turned_over_and_found_again_from_a_bore() -> None:
+    """A plate whose edges are still rough when it is turned over is found from its reamed bore, else from the edges."""
+    bore = replace(BORE, diameter=replace(size(8.0), kind="fit", written="8 H7"))
+    _, over = proposed(block(bore), small_shop())[0]
+    assert {axis: zero.found for axis, zero in over.zero.items()} == {
+        "x": "indicate hole",
+        "y": "indicate hole",
+        "z": "measure over bottom and top",
+    }
+    drilled = replace(BORE, diameter=replace(size(8.0), kind="general"))
+    _, rough = proposed(block(drilled), small_shop())[0]
+    assert set(rough.zero) == {"z"}
+
+
+def test_a_tall_block_is_squared_before_anything_is_placed() -> None:
+    """Higher than the end mills' flutes: five faces alone, then the last face with what it carries."""
+    tall = block(replace(BORE, spots=(replace(BORE.spots[0], mouth_mm=45.0),)), high=(60.0, 50.0, 45.0))
+    setups = proposed(tall, small_shop())[0]
+    assert [setup.name for setup in setups] == [
+        "bottom face",
+        "front face",
+        "back face",
+        "left face",
+        "right face",
+        "top up",
+    ]
+    assert [setup.do for setup in setups] == [*((f"face {s.up.value}",) for s in setups[:5]), ()]
+    assert reasons(tall, setups)[0].startswith("setup 1: bottom up: the widest face first")
+
+
+def test_a_part_wider_than_the_vise_goes_on_the_table() -> None:
+    """90 between the jaws is more than the 80 that they open."""
+    wide = block(high=(120.0, 90.0, 12.0))
+    assert [setup.in_vise for setup in proposed(wide, small_shop())[0]] == [False, False]
