@@ -9,7 +9,7 @@ import click
 from setupsheet.cli import bench
 from setupsheet.cli.command import Command
 from setupsheet.tables.bench_speed import SpeedAsked, speed_as_json
-from setupsheet.tables.speeds import ANY_SPINDLE, Spindle
+from setupsheet.tables.speeds import ANY_SPINDLE, HELD_IN_CHUCK, Spindle
 from setupsheet.tables.unknown import NotInTables
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ setupsheet speed --diameter 12 --material brass --shop specs/shop.yaml
 @click.option("--json", "as_json", is_flag=True, help="For other programs.")
 def command(as_json: bool, shop: str | None, machine: str, **asked: Any) -> None:
     """Show the spindle speed to set and the feed to start with."""
-    spindle = ANY_SPINDLE if shop is None else _spindle(shop, machine)
+    spindle = ANY_SPINDLE if shop is None else _spindle(shop, machine, asked["operation"])
     question = SpeedAsked(
         asked["diameter"], asked["material"], asked["operation"], asked["tool"], asked["flutes"], spindle
     )
@@ -58,19 +58,24 @@ def as_text(found: dict[str, Any]) -> str:
     printed = f"printed {bench.plain(band['low'], 1)} to {bench.plain(band['high'], 1)}"
     rows.append((f"{reached} m/min", f"cutting speed at that rpm; {printed}"))
     too_fast = "even the lowest speed of this machine is too fast for this cutter" if found["too_fast"] else ""
+    held_back = "what holds the cutter bears no more than this" if found["held_back"] else ""
     return bench.lines(
         bench.table(rows),
-        too_fast,
+        too_fast or held_back,
         found["note"],
         bench.wrapped("source", found["source"]),
         bench.wrapped("status", found["status"]),
     )
 
 
-def _spindle(path: str, name: str) -> Spindle:
-    """Return the spindle of a machine of the shop."""
-    machine = _machine(bench.shop(path), name)
-    return Spindle(machine.speeds_rpm, machine.stepless)
+def _spindle(path: str, name: str, operation: str) -> Spindle:
+    """Return the spindle of a machine of the shop, and what the holder of the cutter bears."""
+    owned = bench.shop(path)
+    machine = _machine(owned, name)
+    most = owned.chuck_rpm if operation in HELD_IN_CHUCK else 0
+    if operation == "bore" and owned.boring_head:
+        most = owned.boring_head.max_rpm
+    return Spindle(machine.speeds_rpm, machine.stepless, most)
 
 
 def _machine(shop: Shop, name: str) -> Machine:

@@ -96,7 +96,7 @@ class Gauge:
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """Everything the plan may pick from."""
+    """Everything the plan may pick from. ``chuck_rpm`` is the most that the drill chuck may turn, 0: not told."""
 
     name: str
     machines: tuple[Machine, ...]
@@ -108,5 +108,6 @@ class Shop:
     feeler_mm: float
     gauges: tuple[Gauge, ...]
     sha256: str
+    chuck_rpm: int = 0
     clamps: tuple[str, ...] = ()
     notes: dict[str, str] = field(default_factory=dict)

@@ -72,19 +72,19 @@ def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -
     name = _OPERATION.get(operation, operation)
     group = bench.part.material_group
     turning = max(diameter_mm, cutter.tip_mm) or cutter.diameter_mm
-    speed = speeds.pick(speeds.start(group, name, cutter.material), turning, name, _spindle(bench))
+    speed = speeds.pick(speeds.start(group, name, cutter.material), turning, name, _spindle(bench, cutter.kind))
     feed = feeds.feed_per_rev_mm(name, turning, group).start * speed.rpm
-    return _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed, axis="z")
+    cut = _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed, axis="z")
+    return replace(cut, rpm_words=_HELD_BACK[_holder(cutter.kind)]) if speed.held_back and not speed.too_fast else cut
 
 
 def boring(bench: Bench, head: BoringHead, diameter_mm: float) -> Cut:
     """Return the cut of the boring head: never over the head's own limit, feed by the quill's fine feed."""
     group = bench.part.material_group
-    speed = speeds.pick(speeds.start(group, "bore"), diameter_mm, "bore", _spindle(bench))
-    allowed = [rpm for rpm in bench.machine.speeds_rpm if rpm <= min(speed.rpm, head.max_rpm)]
-    rpm = max(allowed) if allowed and not bench.machine.stepless else min(speed.rpm, head.max_rpm)
-    feed = feeds.feed_per_rev_mm("bore", diameter_mm, group).start * rpm
-    return _cut(bench, rpm, too_fast=False, feed=feed, axis="z", words="backwards")
+    spindle = _spindle(bench)._replace(most_rpm=head.max_rpm)
+    speed = speeds.pick(speeds.start(group, "bore"), diameter_mm, "bore", spindle)
+    feed = feeds.feed_per_rev_mm("bore", diameter_mm, group).start * speed.rpm
+    return _cut(bench, speed.rpm, too_fast=False, feed=feed, axis="z", words="backwards")
 
 
 def _round_down(bench: Bench, depth_mm: float) -> float:
@@ -93,8 +93,20 @@ def _round_down(bench: Bench, depth_mm: float) -> float:
     return max(step, math.floor(depth_mm / step + 1e-6) * step)
 
 
-def _spindle(bench: Bench) -> speeds.Spindle:
-    return speeds.Spindle(bench.machine.speeds_rpm, bench.machine.stepless)
+_HELD_BACK = {"drill chuck": "at most for the chuck", "boring head": "at most for the boring head"}
+"""What holds a cutter -> why the speed stays below what the cutter bears."""
+
+
+def _holder(kind: str) -> str:
+    """Return what holds a kind of cutter; an end mill is held in a collet, which bears every speed."""
+    return {"end mill": "collet", "boring head": "boring head"}.get(kind, "drill chuck")
+
+
+def _spindle(bench: Bench, kind: str = "end mill") -> speeds.Spindle:
+    """Return the machine's speeds, and what the holder of a kind of cutter bears of them."""
+    head = bench.shop.boring_head
+    most = {"drill chuck": bench.shop.chuck_rpm, "boring head": head.max_rpm if head else 0}
+    return speeds.Spindle(bench.machine.speeds_rpm, bench.machine.stepless, most.get(_holder(kind), 0))
 
 
 def _cut(bench: Bench, rpm: int, *, too_fast: bool, feed: float, axis: str = "x", words: str = "") -> Cut:

@@ -17,6 +17,9 @@ _COUNTS = {
 }
 """Axis -> which way its reading grows -> sign against X right, Y away, Z up."""
 
+MAX_RPM = 100_000
+"""More than any spindle of a shop turns: a larger number is a slip of the pen."""
+
 FEELER_MM = {Unit.MM: 0.1, Unit.INCH: 0.0508}
 """Feeler or paper that a cutter is touched off with where the shop names none: 0.10 mm, 0.002 in (common practice)."""
 
@@ -25,17 +28,19 @@ def build_shop(desk: Desk, tree: Mapping, sha256: str) -> Shop:
     """Put the shop together; what could not be read is a finding on the desk."""
     finder = tree.get("edge-finder")
     feeler = tree.get("feeler")
+    machines = tuple(_machine(desk, entry) for entry in _entries(desk, tree.get("machines")))
     return Shop(
         desk.text(tree.get("shop"), "shop"),
-        tuple(_machine(desk, entry) for entry in _entries(desk, tree.get("machines"))),
+        machines,
         tuple(_vise(desk, entry) for entry in _entries(desk, tree.get("vises"))),
         tuple(_parallel(desk, desk.mapping(item)) for item in desk.items(tree.get("parallels"))),
         read_cutters(desk, tree),
-        _boring_head(desk, tree.get("boring-head")) if "boring-head" in tree.entries else None,
+        _boring_head(desk, tree.get("boring-head"), machines) if "boring-head" in tree.entries else None,
         desk.mm(finder) if finder else 0.0,
         desk.mm(feeler) if feeler else FEELER_MM[desk.unit],
         tuple(_gauge(desk, desk.mapping(item)) for item in desk.items(tree.get("gauges"))),
         sha256,
+        _most_rpm(desk, desk.mapping(tree.get("drill-chuck")), machines, 0) if "drill-chuck" in tree.entries else 0,
         tuple(desk.text(item) for item in desk.items(tree.get("clamps"))),
         {key: desk.text(entry.value) for key, entry in desk.mapping(tree.get("notes")).entries.items()}
         if "notes" in tree.entries
@@ -166,7 +171,7 @@ def _parallel(desk: Desk, own: Mapping) -> Parallel:
     )
 
 
-def _boring_head(desk: Desk, node: Node | None) -> BoringHead:
+def _boring_head(desk: Desk, node: Node | None, machines: tuple[Machine, ...]) -> BoringHead:
     own = desk.mapping(node)
     bar = _positive(desk, own, "bar", 1.0)
     return BoringHead(
@@ -179,8 +184,24 @@ def _boring_head(desk: Desk, node: Node | None) -> BoringHead:
         desk.choice(own.get("dial-reads"), ("diameter", "radius"), "diameter"),
         _positive(desk, own, "division", 0.01),
         desk.text(own.get("shank"), "screwed") == "locked",
-        desk.count(own.get("greatest-speed"), 400),
+        _most_rpm(desk, own, machines, 400),
     )
+
+
+def _most_rpm(desk: Desk, own: Mapping, machines: tuple[Machine, ...], default: int) -> int:
+    """Return the most that a holder of cutters may turn; each machine must have a speed that it bears."""
+    most = desk.count(own.get("greatest-speed"), default, MAX_RPM)
+    node = own.get("greatest-speed")
+    for machine in machines if node else ():
+        if most < machine.speeds_rpm[0]:
+            desk.wrong(
+                "holder-too-slow",
+                f"the slowest speed of {machine.name} is above what this holder bears",
+                own.key_place("greatest-speed"),
+                found=f"{most} rpm",
+                allowed=f"{machine.speeds_rpm[0]} rpm or more",
+            )
+    return most
 
 
 def _gauge(desk: Desk, own: Mapping) -> Gauge:

@@ -206,21 +206,21 @@ class Desk:
             )
             return Fraction(1)
 
-    def count(self, node: Node | None, default: int | None = None) -> int:
-        """Return a whole number of 1 or more."""
+    def count(self, node: Node | None, default: int | None = None, most: int = 2000) -> int:
+        """Return a whole number from 1 to ``most``."""
         if node is None and default is not None:
             return default
         scalar = self.scalar(node)
         if not scalar:
             return 1
         value = self.exact(scalar)
-        if value.denominator != 1 or not 1 <= value <= 2000:
+        if value.denominator != 1 or not 1 <= value <= most:
             self.wrong(
                 "not-a-count",
                 f"{scalar.text} is not a count",
                 scalar.place,
                 found=scalar.text,
-                allowed="a whole number from 1 to 2000",
+                allowed=f"a whole number from 1 to {most}",
             )
             return 1
         return int(value)

@@ -37,6 +37,7 @@ def speed_as_json(asked: SpeedAsked) -> dict[str, object]:
         "cutting_speed_reached_m_per_min": round(chosen.cutting_speed_m_min, 1),
         "range_m_per_min": {"low": speed.low_m_min, "high": speed.high_m_min},
         "too_fast": chosen.too_fast,
+        "held_back": chosen.held_back,
         "operation": asked.operation,
         "material": found.name,
         "group": found.group,

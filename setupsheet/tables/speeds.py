@@ -13,6 +13,9 @@ from setupsheet.tables.unknown import NotInTables
 SMALL_MM = 10.0
 """Up to this diameter a cutter may turn faster than its ideal, inside the printed range (a rule of this project)."""
 
+HELD_IN_CHUCK = ("drill", "deep drill", "ream", "spot", "centre drill", "countersink", "counterbore")
+"""Operations whose cutter a drill chuck holds; an end mill sits in a collet, a tap is turned by hand."""
+
 _NOISE = 1e-9
 _ENDS = ("start", "low", "high")
 
@@ -28,10 +31,14 @@ class SpeedRange(NamedTuple):
 
 
 class Spindle(NamedTuple):
-    """The speeds of a machine's spindle: steps, or two ends where it is ``stepless``; () is any machine."""
+    """The speeds of a machine's spindle: steps, or two ends where it is ``stepless``; () is any machine.
+
+    ``most_rpm`` is what the drill chuck or the boring head bears that holds the cutter; 0 where nobody says.
+    """
 
     speeds_rpm: tuple[int, ...] = ()
     stepless: bool = True
+    most_rpm: int = 0
 
 
 ANY_SPINDLE = Spindle()
@@ -39,12 +46,16 @@ ANY_SPINDLE = Spindle()
 
 
 class SpindleSpeed(NamedTuple):
-    """A speed to set. ``too_fast`` where even the lowest speed is above what the cutter should turn."""
+    """A speed to set. ``too_fast`` where even the lowest speed is above what the cutter should turn.
+
+    ``held_back`` where the cutter may turn faster and what holds it may not.
+    """
 
     rpm: int
     ideal_rpm: float
     cutting_speed_m_min: float
     too_fast: bool
+    held_back: bool = False
 
 
 def operations() -> tuple[str, ...]:
@@ -85,17 +96,26 @@ def pick(speed: SpeedRange, diameter_mm: float, operation: str, spindle: Spindle
 
     At or below the ideal for reamers, taps, countersinks, counterbores, the boring head and every cutter
     over 10 mm. A smaller one takes the nearer of the speeds below and above, the one above only inside
-    the printed range. Raises NotInTables for a diameter of nothing.
+    the printed range. Never above what the holder bears, unless the machine has nothing slower. Raises
+    NotInTables for a diameter of nothing.
     """
     if not 0 < diameter_mm < math.inf:
         raise NotInTables("a cutter needs a diameter", f"{diameter_mm:g} mm")
     ideal = rpm(speed.start_m_min, diameter_mm)
     careful = _rule(operation)["not_above_ideal"] == "yes" or diameter_mm > SMALL_MM
     top = ideal if careful else rpm(speed.high_m_min, diameter_mm)
-    steps = () if spindle.stepless else spindle.speeds_rpm
-    chosen = _step(ideal, top, steps) if steps else _stepless(ideal, spindle.speeds_rpm)
-    too_fast = chosen > top * (1 + _NOISE)
-    return SpindleSpeed(chosen, ideal, cutting_speed_m_min(chosen, diameter_mm), too_fast)
+    free = _set(ideal, top, spindle)
+    most = spindle.most_rpm or math.inf
+    chosen = free if free <= most else _set(min(ideal, most), min(top, most), spindle)
+    too_fast = chosen > min(top, most) * (1 + _NOISE)
+    return SpindleSpeed(chosen, ideal, cutting_speed_m_min(chosen, diameter_mm), too_fast, free > most)
+
+
+def _set(ideal: float, top: float, spindle: Spindle) -> int:
+    """Return the speed of the machine for an ideal one, at most ``top`` if it can."""
+    if spindle.speeds_rpm and not spindle.stepless:
+        return _step(ideal, top, spindle.speeds_rpm)
+    return _stepless(ideal, spindle.speeds_rpm)
 
 
 def spindle_rpm(speed: SpeedRange, diameter_mm: float, operation: str, spindle: Spindle) -> int:

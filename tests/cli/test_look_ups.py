@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -119,6 +120,17 @@ def test_shop_with_an_error_is_refused_with_its_finding() -> None:
     result = run("hole", "M5", "--shop", "specs/worm-bracket.yaml")
     assert result.exit_code == 1
     assert "specs/worm-bracket.yaml:" in result.stderr
+
+
+def test_speed_stays_below_the_chuck_s_limit(tmp_path: Path) -> None:
+    """A chuck for 700 rpm: a drill takes the step below it and says so, an end mill does not care."""
+    shop = tmp_path / "shop.yaml"
+    shop.write_text(Path("specs/shop.yaml").read_text(encoding="utf-8").replace("speed: 3000", "speed: 700"))
+    words = ("speed", "--diameter", "6", "--material", "brass", "--shop", str(shop))
+    drilled, milled = run(*words), run(*words, "--operation", "mill")
+    assert drilled.stdout.startswith("600 rpm")
+    assert "bears no more" in drilled.stdout
+    assert "bears no more" not in milled.stdout
 
 
 def test_unknown_machine_lists_those_of_the_shop() -> None:

@@ -54,6 +54,31 @@ def test_depth_and_width_of_a_pass() -> None:
     assert milling(bench(block()), MILL, full_width=False).depth_mm > cut.depth_mm
 
 
+@pytest.mark.parametrize(
+    ("kind", "operation", "diameter", "rpm", "words"),
+    [
+        ("drill", "drill", 4.0, 1000, "at most for the chuck"),
+        ("reamer", "ream", 12.0, 600, ""),
+        ("boring head", "bore", 20.0, 350, "at most for the boring head"),
+    ],
+)
+def test_never_faster_than_what_holds_the_cutter(
+    kind: str, operation: str, diameter: float, rpm: int, words: str
+) -> None:
+    """A chuck for 1500 and a head for 400 rpm: the step below them, and it is said where that decides."""
+    shop = small_shop()
+    assert shop.boring_head is not None
+    slow = replace(shop, chuck_rpm=1500, boring_head=replace(shop.boring_head, max_rpm=400))
+    cut = hole_cut(bench(block(), None, slow), Cutter(kind, kind, diameter), operation, diameter)
+    assert (cut.rpm, cut.rpm_words) == (rpm, words)
+
+
+def test_an_end_mill_sits_in_a_collet() -> None:
+    """The chuck's limit is none for an end mill."""
+    slow = replace(small_shop(), chuck_rpm=350)
+    assert milling(bench(block(), None, slow), replace(MILL, diameter_mm=4.0), full_width=True).rpm == 1800
+
+
 def test_a_tap_has_no_speed() -> None:
     """A tap is turned by hand."""
     cut = hole_cut(bench(block()), Cutter("tap", "tap M5", 5.0), "tap", 5.0)

@@ -56,6 +56,12 @@ def test_cutters(read: Read) -> None:
     assert cutters["centre drill 5 x 60"].tip_mm == 2
 
 
+def test_drill_chuck(read: Read) -> None:
+    """The chuck's greatest speed is kept, also one above the numbers of a count; 0 stands for not told."""
+    assert shop_of(read, "drill-chuck: {greatest-speed: 4000}\n").chuck_rpm == 4000
+    assert shop_of(read, "").chuck_rpm == 0
+
+
 def test_speed_range_and_dials(read: Read) -> None:
     """Speeds can be a range; an axis can have a dial, in a unit of its own, and count the other way."""
     changed = SHOP.replace("[100, 1000]", "3000 to 200").replace(
@@ -87,6 +93,11 @@ def test_speed_range_and_dials(read: Read) -> None:
         ("end-mills: [{diameter: -1}]\n", "not-above-zero"),
         ("end-mills: [{diameter: 10, flutes: none}]\n", "not-a-number"),
         ("edge-finder: wide\n", "not-a-length"),
+        ("drill-chuck: {greatest-speed: fast}\n", "not-a-number"),
+        ("drill-chuck: {greatest-speed: 0}\n", "not-a-count"),
+        ("drill-chuck: {greatest-speed: 99}\n", "holder-too-slow"),
+        ("drill-chuck: {}\n", "key-missing"),
+        ("boring-head: {bar: 10, greatest-speed: 80}\n", "holder-too-slow"),
         ("gauges: [{kind: ruler}]\n", "not-a-choice"),
         ("vise: 3\n", "unknown-key"),
         ("vises: {v: {jaw-length: 0, jaw-height: 30, opening: 80}}\n", "not-above-zero"),

@@ -49,6 +49,17 @@ def test_a_carbide_tap_gets_the_figure_of_hss_and_says_so() -> None:
     assert "that of HSS" in start("aluminium", "tap", "carbide").status
 
 
+@given(diameter=st.floats(0.5, 60), most=st.integers(150, 4000), stepless=st.booleans())
+def test_never_above_what_the_holder_bears(diameter: float, most: int, stepless: bool) -> None:
+    """With a limit the speed stays below it; without need of it nothing changes."""
+    ends = Spindle((100, 200, 350, 600, 1000, 1800), stepless)
+    speed = start("aluminium", "drill")
+    free, held = (pick(speed, diameter, "drill", ends._replace(most_rpm=limit)) for limit in (0, most))
+    assert held.rpm <= most
+    assert held.held_back == (free.rpm > most)
+    assert held.rpm == free.rpm or held.held_back
+
+
 @given(st.sampled_from(GROUPS), st.sampled_from(speeds.operations()), st.floats(0.5, 100), SPINDLES)
 def test_the_machine_has_the_speed_and_it_is_never_too_fast_unsaid(
     group: str, operation: str, diameter: float, spindle: Spindle
