@@ -193,7 +193,7 @@ def _most_rpm(desk: Desk, own: Mapping, machines: tuple[Machine, ...], default: 
     most = desk.count(own.get("greatest-speed"), default, MAX_RPM)
     node = own.get("greatest-speed")
     for machine in machines if node else ():
-        if most < machine.speeds_rpm[0]:
+        if 1 < most < machine.speeds_rpm[0]:
             desk.wrong(
                 "holder-too-slow",
                 f"the slowest speed of {machine.name} is above what this holder bears",
