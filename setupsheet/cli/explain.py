@@ -85,9 +85,10 @@ def _trade(asked: str) -> Iterator[str]:
 
 
 def _keys(asked: str) -> Iterator[str]:
-    """Yield what the schemas say; a text that stands at several places is told once, with all of them."""
+    """Yield what the schemas say, a kind of feature first; a text of several places is told once, with all of them."""
     wanted = asked.lower().replace(" ", "-").replace("features.", "part.")
-    told: dict[str, list[str]] = {}
+    kind = schema("part")["definitions"].get(wanted, {})
+    told: dict[str, list[str]] = {_about(kind): []} if "kind" in kind.get("properties", {}) else {}
     for path, node in described():
         if path == wanted or path.endswith(f".{wanted}"):
             told.setdefault(_about(node), []).append(path)
@@ -99,10 +100,18 @@ def _about(node: dict[str, Any]) -> str:
     rows = [("", node.get("description", ""))]
     if "enum" in node:
         rows.append(("one of", ", ".join(map(str, node["enum"]))))
-    rows += [("example", _written(example)) for example in node.get("examples", [])[:3]]
+    rows += [("example", _written(example)) for example in node.get("examples", [])[:4]]
+    rows.append(("kinds", ", ".join(_kinds(node))))
     if "properties" in node:
         rows.append(("keys", ", ".join(node["properties"])))
     return "\n".join(_row(label, text) for label, text in rows if text)
+
+
+def _kinds(node: dict[str, Any]) -> list[str]:
+    """Return the kinds among which each entry of a node chooses; none where its entries have no kind."""
+    entry = (node.get("additionalProperties") or {}).get("$ref", "").rpartition("/")[2]
+    properties = schema("part")["definitions"].get(entry, {}).get("properties", {})
+    return list(properties.get("kind", {}).get("enum", []))
 
 
 def _written(value: Any) -> str:

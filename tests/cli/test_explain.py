@@ -84,6 +84,14 @@ def test_a_key_is_explained_where_it_stands() -> None:
     assert "12 H7" in text
 
 
+def test_a_kind_of_feature_comes_first_with_whole_examples() -> None:
+    """The word slot names a kind and an area: the kind is told first; features: lists the kinds."""
+    text = run("explain", "slot").stdout
+    assert text.startswith("part.slot: a key")
+    assert "{kind: slot, centres: [[15, 30], [40, 30]], width: 8, through: true}" in text
+    assert "kinds    hole, level, round boss" in run("explain", "features").stdout
+
+
 def test_a_trade_word_of_two_words_is_found() -> None:
     """Words behind the command belong together; hyphens and blanks are one."""
     assert run("explain", "edge", "finder").stdout == run("explain", "edge finder").stdout
