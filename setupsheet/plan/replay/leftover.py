@@ -69,7 +69,7 @@ def _rise(a: Point2, b: Point2, c: Point2) -> float:
     if twice < 1e-9:
         return 0.0
     radius = distance(a, b) * distance(b, c) * distance(c, a) / (2 * twice)
-    return distance(a, b) ** 2 / (8 * radius)
+    return radius - math.sqrt(max(0.0, radius**2 - distance(a, b) ** 2 / 4))
 
 
 def refused(plan: Json) -> list[str]:
