@@ -12,10 +12,11 @@ from dataclasses import dataclass
 class Cutter:
     """One cutter that the shop owns, or a standard one to buy (``owned`` False).
 
-    ``kind``: drill, spot drill, centre drill, end mill, reamer, tap, countersink, counterbore, boring head.
+    ``kind``: drill, spot drill, centre drill, end mill, reamer, taper reamer, tap, countersink, counterbore,
+    boring head.
     ``label`` is what is printed ('drill no. 7', 'reamer 12 H7', 'end mill 12, 4 flutes, HSS'). A
-    countersink's ``diameter_mm`` is its largest. ``thread`` names a tap's thread. ``measured_mm`` is a
-    reamer's measured size. ``fit`` is a reamer's class ('H7').
+    countersink's ``diameter_mm`` is its largest. ``thread`` names the thread of a tap or taper reamer.
+    ``measured_mm`` is a reamer's measured size. ``fit`` is a reamer's class ('H7').
     """
 
     kind: str

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from setupsheet.length import fixed
 from setupsheet.part.shop import BoringHead, Cutter
 from setupsheet.plan.bench import Bench
+from setupsheet.plan.chain.record import BY_HAND
 from setupsheet.tables import feeds, speeds
 
 STEP_OVER = 0.7
@@ -67,7 +68,7 @@ def depth_for_power(bench: Bench, depth_mm: float, width_mm: float, feed_mm_per_
 
 def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -> Cut:
     """Return the cut of a drill, reamer, countersink ...; a tap turned by hand has no speed."""
-    if operation == "tap":
+    if operation in BY_HAND:
         return Cut(0, "by hand", 0.0, 0.0, "by hand")
     name = _OPERATION.get(operation, operation)
     group = bench.part.material_group

@@ -217,6 +217,8 @@ def _reamer(desk: Desk, node: Node) -> Cutter:
     scalar = desk.scalar(own.get("size") if own else node)
     if not scalar:
         return _EMPTY
+    if "NPT" in scalar.text.upper():
+        return _taper_reamer(desk, scalar)
     parts = split(scalar.text)
     length = desk.length_of(parts.nominal, scalar)
     if parts.fit:
@@ -227,6 +229,17 @@ def _reamer(desk: Desk, node: Node) -> Cutter:
             return _EMPTY
     measured = desk.mm(own.get("measured")) if own and "measured" in own.entries else None
     return Cutter("reamer", f"reamer {scalar.text.strip()}", length.mm, flutes=6, fit=parts.fit, measured_mm=measured)
+
+
+def _taper_reamer(desk: Desk, scalar: Scalar) -> Cutter:
+    """Return the reamer of a pipe thread that gets thinner: ``1/4 NPT``."""
+    try:
+        thread = threads.find(scalar.text)
+    except NotInTables as problem:
+        desk.not_in_tables(problem, scalar)
+        return _EMPTY
+    label = f"taper reamer {thread.designation}"
+    return Cutter("taper reamer", label, thread.minor_basic_mm, flutes=6, thread=thread.designation)
 
 
 def _tap(desk: Desk, node: Node) -> Cutter:

@@ -59,19 +59,28 @@ def practice(group: str) -> Practice:
     )
 
 
+def least_full_thread_mm(thread: Thread, group: str) -> float:
+    """Return the least full thread (mm) that bears in a material; a taper thread's own length by hand and wrench."""
+    if thread.form == threads.TAPER:
+        return threads.hand_tight_mm(thread)[1]
+    return practice(group).full_thread_factor * thread.major_mm
+
+
 def tap_drill(thread: Thread, group: str = "") -> tuple[float, float | None, str]:
     """Return the drill to use (mm), its per cent of thread (None: taper thread) and its source."""
     best = tap_drills(thread, group)[0]
     return best.diameter_mm, best.percent, best.source
 
 
-def tap_drills(thread: Thread, group: str = "") -> tuple[TapDrill, ...]:
+def tap_drills(thread: Thread, group: str = "", *, reamed: bool = False) -> tuple[TapDrill, ...]:
     """Return the published drills inside the minor limits, best first; one is worked out if none is.
+
+    ``reamed`` asks for those that are followed by a taper reamer (pipe threads that get thinner).
 
     Best: named by a drill standard, then printed by most sources, then of the thread's own system,
     then nearest to the per cent that the material asks for.
     """
-    found = _published(thread)
+    found = _published(thread, reamed=reamed)
     lower, upper = threads.minor_limits_mm(thread)
     inside = [drill for drill in found if lower - _SLACK_MM <= drill.diameter_mm <= upper + _SLACK_MM]
     target = practice(group).target_percent
@@ -87,12 +96,14 @@ def _rank(drill: TapDrill, target: float) -> tuple[bool, bool, int, bool, float,
 
 
 @functools.cache
-def _published(thread: Thread) -> tuple[TapDrill, ...]:
-    """Return the drills printed for a thread, each once; reamed and decimal holes are no drills."""
+def _published(thread: Thread, *, reamed: bool) -> tuple[TapDrill, ...]:
+    """Return the drills printed for a thread, with or without a taper reamer after them; each once."""
     sold = {(size.series == "metric", size.label): size for size in drills.sizes()}
     unique: dict[str, TapDrill] = {}
     for row in loader.rows("tap_drills"):
-        if row["thread"] != thread.designation or row["drill_series"] == "decimal inch" or "reamer" in row["chart"]:
+        if row["thread"] != thread.designation or row["drill_series"] == "decimal inch":
+            continue
+        if ("taper reamer" in row["chart"]) != reamed:
             continue
         label = _label(row)
         size = sold.get((row["drill_series"] == "metric", label))

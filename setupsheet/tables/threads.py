@@ -213,6 +213,12 @@ def _factor(form: str, column: str) -> float:
     return next(float(row[column]) for row in loader.rows("thread_forms") if row["form_deg"] == form)
 
 
+def hand_tight_mm(thread: Thread) -> tuple[float, float]:
+    """Return how far a pipe fitting goes into a taper thread by hand, and with the wrench's turns (mm)."""
+    row = _by_name()[thread.designation]
+    return float(row["hand_tight_mm"]), float(row["hand_and_wrench_mm"])
+
+
 def percent(thread: Thread, drill_mm: float) -> float | None:
     """Return the per cent of thread that a hole leaves, on the full-height basis; None for a taper thread."""
     if thread.form == TAPER:

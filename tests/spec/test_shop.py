@@ -41,7 +41,7 @@ def test_drills(read: Read, entry: str, count: int, first: float, last: float) -
 def test_cutters(read: Read) -> None:
     """Reamers keep their fit and measured size, taps their thread, end mills their lengths."""
     more = (
-        "reamers: [12 H7, {size: 6 H7, measured: 6.004}]\ntaps: [M5, {thread: M6x1, kind: plug}]\n"
+        "reamers: [12 H7, 1/4 NPT, {size: 6 H7, measured: 6.004}]\ntaps: [M5, {thread: M6x1, kind: plug}]\n"
         "end-mills: [{diameter: 10, flutes: 3, flute: 22, length: 72}]\n"
         "spot-drills: [{diameter: 8, angle: 90}]\ncountersinks: [{diameter: 16, angle: 82, tip: 1}]\n"
         "counterbores: [{diameter: 10, pilot: 5.5, for: M5}]\ncentre-drills: [{diameter: 5, angle: 60, tip: 2}]\n"
@@ -49,6 +49,7 @@ def test_cutters(read: Read) -> None:
     cutters = {cutter.label: cutter for cutter in shop_of(read, more).cutters}
     assert cutters["reamer 12 H7"].fit == "H7"
     assert cutters["reamer 6 H7"].measured_mm == 6.004
+    assert cutters["taper reamer 1/4-18 NPT"].thread == "1/4-18 NPT"
     assert cutters["tap M6 plug"].thread == "M6"
     assert cutters["end mill 10, 3 flutes"].shank_diameter_mm == 10
     assert cutters["countersink 16 x 82"].point_angle_deg == 82
@@ -92,6 +93,7 @@ def test_speed_range_and_dials(read: Read) -> None:
         ("reamers: [12 H77]\n", "not-in-tables"),
         ("end-mills: [{diameter: -1}]\n", "not-above-zero"),
         ("end-mills: [{diameter: 10, flutes: none}]\n", "not-a-number"),
+        ("reamers: [9/8 NPT]\n", "not-in-tables"),
         ("edge-finder: wide\n", "not-a-length"),
         ("drill-chuck: {greatest-speed: fast}\n", "not-a-number"),
         ("drill-chuck: {greatest-speed: 0}\n", "not-a-count"),

@@ -36,7 +36,7 @@ def pick_chain(need: HoleNeed, shop: Shop | None) -> Chain:
 
 
 def _tapped(need: HoleNeed, thread: Thread, shop: Shop | None) -> Chain:
-    from setupsheet.plan.chain.thread import drill_ways, percent_words, tap_step
+    from setupsheet.plan.chain.thread import drill_ways, percent_words, tap_step, taper_steps, taper_words
     from setupsheet.tables import threads
 
     taken = drill_ways(need, thread, shop)[0]
@@ -44,11 +44,12 @@ def _tapped(need: HoleNeed, thread: Thread, shop: Shop | None) -> Chain:
         opened = opening(taken, need, shop)
     else:
         opened = drilled(taken.cutter, need, shop, (taken.source, taken.status))
-    words = percent_words(need, thread, taken)
+    words = (*percent_words(need, thread, taken), *taper_words(need, thread, shop))
     tapped, facts = tap_step(need, thread, shop)
-    missing = [step.cutter.label for step in (opened[-1], tapped) if not step.cutter.owned]
+    finish = [*taper_steps(thread, shop), tapped]
+    missing = [step.cutter.label for step in (opened[-1], *finish) if not step.cutter.owned]
     would = f"get: {', '.join(missing)}" if missing else ""
-    chain = _chain(need, taken, would, _assembled(opened, [tapped], need, shop), words)
+    chain = _chain(need, taken, would, _assembled(opened, finish, need, shop), words)
     return Chain(
         chain.steps,
         chain.result_lower_mm,

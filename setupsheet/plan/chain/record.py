@@ -25,9 +25,13 @@ OPERATIONS = (
     "countersink",
     "chamfer",
     "ream",
+    "taper ream",
     "tap",
 )
 """Every operation of a chain, in the order of work."""
+
+BY_HAND = ("taper ream", "tap")
+"""What is turned by hand and cuts the thread's own form, which is never cut in the replay."""
 
 VERDICTS = ("inside", "partly", "not")
 """Whether what comes out lies inside the limits; best first."""

@@ -30,7 +30,7 @@ def drill_ways(need: HoleNeed, thread: Thread, shop: Shop | None) -> list[Way]:
 
     An owned drill counts if its per cent of thread is one that the material bears.
     """
-    table = tapping.tap_drills(thread, need.material_group)
+    table = tapping.tap_drills(thread, need.material_group, reamed=taper_reamed(thread, shop))
     bears = tapping.practice(need.material_group)
     found = []
     for cutter in owned(shop, "drill"):
@@ -50,6 +50,40 @@ def drill_ways(need: HoleNeed, thread: Thread, shop: Shop | None) -> list[Way]:
         return VERDICTS.index(way.verdict), way.out_mm, not way.cutter.owned, place, off, way.cutter.label
 
     return [way for way, _ in sorted(found, key=key)]
+
+
+def taper_reamed(thread: Thread, shop: Shop | None) -> bool:
+    """Tell whether the hole of a taper thread is reamed: where the shop has that reamer, or nobody named a shop."""
+    own = [cutter for cutter in owned(shop, "taper reamer") if cutter.thread == thread.designation]
+    return thread.form == threads.TAPER and (shop is None or bool(own))
+
+
+def taper_steps(thread: Thread, shop: Shop | None) -> list[ChainStep]:
+    """Return the step of the taper reamer, empty where the tap cuts the taper by itself."""
+    if not taper_reamed(thread, shop):
+        return []
+    own = [cutter for cutter in owned(shop, "taper reamer") if cutter.thread == thread.designation]
+    label = f"taper reamer {thread.designation}"
+    size = thread.minor_basic_mm
+    cutter = own[0] if own else Cutter("taper reamer", label, size, owned=False, thread=thread.designation)
+    words = ("Taper 3/4 in per foot: turn it by hand, clear the chips often; try with the tap.",)
+    state = threads.status(thread)
+    return [ChainStep("taper ream", cutter, size, "full depth", words=words, source=thread.source, status=state)]
+
+
+def taper_words(need: HoleNeed, thread: Thread, shop: Shop | None) -> tuple[str, ...]:
+    """Return what to know on the taper reamer: the drill without it, or what its lack costs."""
+    if thread.form != threads.TAPER:
+        return ()
+    drills = (tapping.tap_drills(thread, need.material_group, reamed=reamed)[0].label for reamed in (False, True))
+    straight, reamed = drills
+    if taper_reamed(thread, shop):
+        without = f"Without the taper reamer: drill {straight}; the tap then cuts the whole taper, hard work."
+        return (without,)
+    return (
+        "No taper reamer: the tap cuts the whole taper, hard work; turn it half a turn back often.",
+        f"Easier: drill {reamed}, taper reamer {thread.designation} (3/4 in per foot), then tap.",
+    )
 
 
 def _place(cutter: Cutter, table: tuple[tapping.TapDrill, ...]) -> int:
@@ -85,9 +119,9 @@ def _way(cutter: Cutter, need: HoleNeed, thread: Thread, drill: tapping.TapDrill
 def percent_words(need: HoleNeed, thread: Thread, way: Way) -> tuple[str, ...]:
     """Return the per cent of thread that a drill leaves and, if it is not the table's, what that changes."""
     percent = threads.percent(thread, way.diameter_mm)
-    best = tapping.tap_drills(thread, need.material_group)[0]
     if percent is None:
         return ()
+    best = tapping.tap_drills(thread, need.material_group)[0]
     words = [f"{percent:.0f} % thread ({threads.percent_basis(thread)})."]
     if best.percent is not None and abs(best.diameter_mm - way.diameter_mm) >= _SAME_MM:
         effect = "easier to tap" if percent < best.percent else "harder to tap"
@@ -99,7 +133,8 @@ def tap_step(need: HoleNeed, thread: Thread, shop: Shop | None) -> tuple[ChainSt
     """Return the tapping step and its facts."""
     cutter = _tap(need, thread, shop)
     facts = _facts(need, thread, cutter)
-    words = [f"Tap {facts.turns:.0f} turns." if facts.turns else "Tap right through.", *facts.words]
+    first = f"Tap {facts.turns:.0f} turns." if facts.turns else "Tap right through."
+    words = [*facts.words] if thread.form == threads.TAPER else [first, *facts.words]
     state = threads.status(thread)
     step = ChainStep(
         "tap", cutter, thread.major_mm, "full depth", words=tuple(words), source=thread.source, status=state
@@ -128,17 +163,27 @@ def _cuts(cutter: Cutter, thread: Thread) -> bool:
 
 
 def _facts(need: HoleNeed, thread: Thread, tap: Cutter) -> TapFacts:
-    bears = tapping.practice(need.material_group)
-    least = bears.full_thread_factor * thread.major_mm
+    least = tapping.least_full_thread_mm(thread, need.material_group)
     enough = None if need.depth_mm is None else need.depth_mm >= least - 1e-6
     kind, drilled, words = _through(need, tap) if need.through else _blind(need, thread)
-    depth = need.depth_mm
-    if depth is not None:
-        depth += tapping.lead_mm(thread, "second") if need.through else 0.0
-    turns = None if depth is None else round(depth / thread.pitch_mm, 1)
+    turns = None if need.depth_mm is None else _turns(need.depth_mm, need, thread)
+    if thread.form == threads.TAPER:
+        kind, turns, words = "taper pipe", None, (_until_hand_tight(thread),)
     if enough is False:
         words += (f"Only {shown(need.depth_mm or 0.0, need.unit)} of thread: {shown(least, need.unit)} holds a screw.",)
     return TapFacts(turns, kind, least, drilled, threads.percent_basis(thread), enough, words)
+
+
+def _turns(depth_mm: float, need: HoleNeed, thread: Thread) -> float:
+    """Return the turns of the tap for a depth; a through hole takes the tap's lead as well."""
+    lead = tapping.lead_mm(thread, "second") if need.through else 0.0
+    return round((depth_mm + lead) / thread.pitch_mm, 1)
+
+
+def _until_hand_tight(thread: Thread) -> str:
+    """Return when to stop a taper tap: it cuts larger with every turn."""
+    turns = threads.hand_tight_mm(thread)[0] / thread.pitch_mm
+    return f"Stop when the fitting goes in {turns:.0f} turns by hand: every further turn makes the thread larger."
 
 
 def _through(need: HoleNeed, tap: Cutter) -> tuple[str, None, tuple[str, ...]]:

@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Bite]:
     for held, step, at, hole in case.drilled("tap"):
         if hole.id in told or hole.thread is None:
             continue
-        least = tapping.practice(case.part.material_group).full_thread_factor * hole.thread.major_mm
+        least = tapping.least_full_thread_mm(hole.thread, case.part.material_group)
         length = _length(hole, at.label)
         if length < least - 0.05:
             told.add(hole.id)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from setupsheet.part.feature import Hole, Spot
 from setupsheet.plan.bench import Bench, Removed, metal_at
-from setupsheet.plan.chain.record import ChainStep
+from setupsheet.plan.chain.record import BY_HAND, ChainStep
 from setupsheet.plan.draft import tangent_of_half
 from setupsheet.plan.record import Leftover, Position
 from setupsheet.plane import Point2
@@ -80,7 +80,7 @@ def _depths(spans: tuple[tuple[float, float], ...], bore: Bore, chained: ChainSt
     if operation in ("counterbore", "spotface"):
         depth = bore.entry_z - (chained.depth_mm or 0.0)
         return depth, depth
-    if operation == "tap":
+    if operation in BY_HAND:
         return _tap_depth(bore)
     if bore.hole.through:
         full = through_depth(spans, bore)
@@ -135,7 +135,7 @@ def _not_deeper(bench: Bench, tip: float) -> float:
 def takes(bench: Bench, bore: Bore, chained: ChainStep, at: Position) -> tuple[Primitive, ...]:
     """Return the metal that a cutter takes at one place, in the part frame."""
     top = max(bore.entry_z, at.z_from) + _OVER_MM
-    if chained.operation == "tap":
+    if chained.operation in BY_HAND:
         return ()
     shapes: list[Primitive] = []
     if chained.operation in _POINTED:

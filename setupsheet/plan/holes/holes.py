@@ -16,7 +16,7 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.chain.chain import pick_chain
-from setupsheet.plan.chain.record import Chain, ChainStep, HoleNeed
+from setupsheet.plan.chain.record import BY_HAND, Chain, ChainStep, HoleNeed
 from setupsheet.plan.cutting import hole_cut
 from setupsheet.plan.draft import Draft, region_of, step, tool_plan
 from setupsheet.plan.holes import drilling
@@ -120,7 +120,7 @@ def _unreached(plan: HolePlan) -> list[Finding]:
                 try_=f"add a setup with the {hole.face.value} face up, or name {hole.id} in its do:",
             )
         )
-    ends = {s.end for s in plan.chain.steps if s.operation not in MAKING and s.operation != "tap"}
+    ends = {s.end for s in plan.chain.steps if s.operation not in (*MAKING, *BY_HAND)}
     for end in sorted(ends):
         if plan.making is not None and plan.ends[end] is None:
             findings.append(
@@ -175,7 +175,7 @@ def _ends_by_hand(bench: Bench, plan: HolePlan, index: int) -> list[Draft]:
         return []
     drafts = []
     for chained in plan.chain.steps:
-        if chained.operation in MAKING or chained.operation == "tap" or plan.ends[chained.end] is not None:
+        if chained.operation in (*MAKING, *BY_HAND) or plan.ends[chained.end] is not None:
             continue
         size = bench.scales["x"].plain(chained.diameter_mm).lstrip("+")
         words = f"turn the part over in the hand: {chained.cutter.label} in a brace or drill press, to Ø {size}"
@@ -200,7 +200,7 @@ def _items(plan: HolePlan, index: int) -> list[Item]:
     for order, chained in enumerate(plan.chain.steps):
         if chained.operation in MAKING:
             here = plan.making == index
-        elif chained.operation == "tap":
+        elif chained.operation in BY_HAND:
             here = plan.tapping == index
         else:
             here = plan.ends[chained.end] == index
@@ -234,7 +234,7 @@ def _cutter_by_cutter(items: list[Item]) -> list[list[Item]]:
         elif operation in ("pilot", "drill", "core drill", "bore", "ream"):
             key = (1, MAKING.index(operation), item.chained.diameter_mm, label)
         else:
-            key = (3, ("counterbore", "spotface", "countersink", "chamfer", "tap").index(operation), label)
+            key = (3, ("counterbore", "spotface", "countersink", "chamfer", *BY_HAND).index(operation), label)
         groups.setdefault(key, []).append(item)
     return [groups[key] for key in sorted(groups, key=_sort_key)]
 
@@ -268,7 +268,7 @@ def _hole_step(bench: Bench, group: list[Item], positions: tuple[Position, ...],
     if short:
         words.append(f"{', '.join(_label_ranges(short))}: stops in metal that a later setup cuts away, which opens it")
     cut = hole_cut(bench, cutter, operation, chained.diameter_mm)
-    by_hand = operation == "tap"
+    by_hand = operation in BY_HAND
     return step(
         operation,
         f"{operation} {labels}" if operation != "spot" else f"spot {labels}",

@@ -192,6 +192,32 @@ def test_an_exit_chamfer_does_not_widen_the_spot() -> None:
     assert pick_chain(replace(need, started_from="exit"), BENCH).steps[0].diameter_mm == 5.5
 
 
+def test_a_taper_pipe_thread_is_reamed_where_the_reamer_is() -> None:
+    """1/4 NPT: 27/64, taper reamer, tap (S70); straight from 7/16 (S18, S20) in a shop without that reamer."""
+    need = case.need("1/4 NPT")
+    reamer = Cutter("taper reamer", "taper reamer 1/4-18 NPT", 11.36, thread="1/4-18 NPT")
+    with_it = pick_chain(need, case.shop(reamer))
+    assert steps_of(pick_chain(need, None))[2:] == steps_of(with_it)[2:]
+    assert steps_of(with_it)[-3:] == [
+        ("drill", "drill 27/64"),
+        ("taper ream", "taper reamer 1/4-18 NPT"),
+        ("tap", "tap 1/4-18 NPT"),
+    ]
+    assert any("7/16" in words for words in with_it.words)
+    assert "4 turns by hand" in with_it.steps[-1].words[0]  # L1 = .2278 in, 18 threads an inch (ASME B1.20.1)
+    without = pick_chain(need, BENCH)
+    assert steps_of(without)[-2:] == [("drill", "drill 7/16"), ("tap", "tap 1/4-18 NPT")]
+    assert any("27/64" in words for words in without.words)
+
+
+@pytest.mark.parametrize("size", ["1/16", "1/8", "1/4", "3/8", "1/2"])
+def test_a_reamed_pipe_thread_wants_a_thinner_drill(size: str) -> None:
+    """With the reamer the drill is never thicker than the one to tap straight from, and lies inside the limits."""
+    with_it, without = (pick_chain(case.need(f"{size} NPT"), shop) for shop in (None, BENCH))
+    assert with_it.steps[-3].diameter_mm <= without.steps[-2].diameter_mm
+    assert (with_it.verdict, without.verdict) == ("inside", "inside")
+
+
 def test_nothing_at_all_in_the_shop() -> None:
     """Without a shop every cutter is one to get, and the limits are still reached."""
     for text in ("M5", "12 H7", "M6 medium", "6.5 mm", "1/4 NPT", "6BA"):

@@ -75,7 +75,14 @@ CASES = {
     "drill-too-short": Case(_drill_5(13, 86), _drill_5(15, 86)),
     "hole-not-cleared-of-chips": Case(_drilled(4.0), _drilled(4.2)),
     "cutter-too-fast": Case(
-        _drilled(13, material="steel S235JR", shop=(("[100, 200, 350, 600, 1000, 1800]", "[1000, 1800]"),)),
+        _drilled(
+            13,
+            material="steel S235JR",
+            shop=(
+                ("[100, 200, 350, 600, 1000, 1800]", "[1000, 1800]"),
+                ("greatest-speed: 400", "greatest-speed: 1000"),
+            ),
+        ),
         _drilled(13, material="steel S235JR"),
     ),
     "boring-head-hits-jaw": Case(_turned(10), _turned(4)),
