@@ -30,6 +30,10 @@ from setupsheet.part.feature import Slot
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2
 
+_TRIES = 4
+_MARK_MM = 14.0
+"""Room of the end of a cutting plane outside everything else."""
+
 
 @dataclass(frozen=True, slots=True)
 class Job:
@@ -42,6 +46,8 @@ class Job:
     scale: float
     marks: tuple[Mark, ...] = ()
     labels: bool = False
+    room: Point2 | None = None
+    """Width and height within which callouts have to stay, None for any."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +76,7 @@ def compose(job: Job) -> Drawn:
         *_slots(job, outline),
         *centres.crosses_on(rounds.circles, rounds.rings, profile.overrun_mm),
     ]
-    room = _room(outline, rounds, k)
+    room = _room(outline, rounds, job)
     room.edges += [seg for s in lines if not isinstance(s, Text) for seg in straights(s)]
     dims = list(stack_dimensions(Stack(seen, outline, k, profile, _flagged(job)), job.wants.places, job.wants.spans))
     _take(dims, room)
@@ -111,14 +117,26 @@ def _slots(job: Job, outline: Rect) -> list[Stroke]:
     return [axis for axis in found if axis is not None]
 
 
-def _room(outline: Rect, rounds: Rounds, k: float) -> Room:
-    """Return what leaders and texts have to keep clear of inside the view."""
+def _room(outline: Rect, rounds: Rounds, job: Job) -> Room:
+    """Return what leaders and texts have to keep clear of inside the view, and how far out they may stand."""
+    k = job.scale
     circles = list(rounds.circles)
     for stroke in rounds.edges:
         if isinstance(stroke, Circle | Arc):
             circles.append(((stroke.centre[0] * k, stroke.centre[1] * k), stroke.radius * k))
     circles += [(ring.centre, ring.radius) for ring in rounds.rings]
-    return Room(outline, circles=circles)
+    return Room(outline, circles=circles, limit=_limit(outline, job))
+
+
+def _limit(outline: Rect, job: Job) -> Rect | None:
+    """Return the box in which callouts have to stay, with room at two sides for the marks of cutting planes."""
+    if job.room is None:
+        return None
+    marks = [len(mark.path) > 1 and abs(mark.sight_deg - 90) < 1 for mark in job.marks]
+    wide = job.room[0] - (2 * _MARK_MM if any(marks) else 0.0)
+    tall = job.room[1] - (2 * _MARK_MM if not all(marks) else 0.0)
+    (x, y) = (outline[0][0] + outline[1][0]) / 2, (outline[0][1] + outline[1][1]) / 2
+    return (x - wide / 2, y - tall / 2), (x + wide / 2, y + tall / 2)
 
 
 def _take(dims: list[Dimension], room: Room) -> None:
@@ -219,15 +237,30 @@ def _angles(job: Job, room: Room) -> tuple[list[Dimension], list[Callout]]:
 
 
 def _callouts(job: Job, asked: list[Callout], room: Room) -> tuple[list[Dimension], list[Want]]:
-    """Place the callouts: those with one target first, wide blocks before narrow ones."""
-    k = job.scale
+    """Place the callouts: those with one target first, wide blocks before narrow ones.
+
+    One that finds no place goes first in a further try: it has the fewest places of all.
+    """
+    order = sorted(asked, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines)))
+    best: tuple[list[Dimension], list[Callout]] = ([], order)
+    for _ in range(_TRIES):
+        found, left_over = _in_order(order, job, replace(room, boxes=list(room.boxes), leaders=list(room.leaders)))
+        if len(left_over) < len(best[1]):
+            best = found, left_over
+        if not left_over:
+            break
+        order = left_over + [callout for callout in order if callout not in left_over]
+    return best[0], list(best[1])
+
+
+def _in_order(order: list[Callout], job: Job, room: Room) -> tuple[list[Dimension], list[Callout]]:
+    """Place callouts in an order; return their dimensions and those that found no place."""
     found: list[Dimension] = []
-    left_over: list[Want] = []
-    for callout in sorted(asked, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines))):
-        here = _on_paper(callout, k)
+    left_over: list[Callout] = []
+    for callout in order:
         need = callout.needs[0]
         value = need.value if need.what in ("count", "note") else job.profile.shown(need.value)
-        dim = place_callout(here, room, value, k, job.profile)
+        dim = place_callout(_on_paper(callout, job.scale), room, value, job.scale, job.profile)
         if dim is None:
             left_over.append(callout)
         else:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from setupsheet.drawing.dimensions_rules import centre, height, home, in_view
+from setupsheet.drawing.dimensions_rules import centre, depth_of, height, home, in_view
 from setupsheet.drawing.needs import Need
 from setupsheet.drawing.signs import DEPTH, DIAMETER, POSITION
 from setupsheet.drawing.wanted import Callout, Target, Turn, Want
-from setupsheet.drawing.words import Words, hole_lines
+from setupsheet.drawing.words import Words, hole_lines, spoken
 from setupsheet.part.feature import BoltCircle, Hole, Mark, RingGroove, RoundBoss
 from setupsheet.part.part import Part
 
@@ -119,10 +119,9 @@ def round_boss(feature: RoundBoss, part: Part, words: Words) -> list[Want]:
 
 def ring_groove(feature: RingGroove, _part: Part, words: Words) -> list[Want]:
     """Return centre, both diameters and the depth of a ring groove."""
-    depth = abs(feature.mouth_mm - feature.floor.nominal_mm)
     lines = (
         f"{words.diameter(feature.inner)} / {words.diameter(feature.outer)}",
-        f"{'groove' if words.iso else 'GROOVE'} {DEPTH}{words.length(depth)}",
+        f"{'groove' if words.iso else 'GROOVE'} {DEPTH}{words.size(depth_of(feature))}",
     )
     needs = (
         Need(feature.id, "outer diameter", feature.outer.nominal_mm),
@@ -134,7 +133,7 @@ def ring_groove(feature: RingGroove, _part: Part, words: Words) -> list[Want]:
     return [*centre(feature.centre, radius, feature, words), Callout(home(feature), target, lines, needs)]
 
 
-def mark(feature: Mark, _part: Part, _words: Words) -> list[Want]:
+def mark(feature: Mark, _part: Part, words: Words) -> list[Want]:
     """Return the note of a mark at its place."""
     target = (Target(in_view(feature.at, feature)),)
-    return [Callout(home(feature), target, (feature.note,), (Need(feature.id, "note", 0.0),))]
+    return [Callout(home(feature), target, spoken(feature, words), (Need(feature.id, "note", 0.0),))]

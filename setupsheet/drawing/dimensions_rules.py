@@ -11,7 +11,7 @@ from setupsheet.drawing.virtual_corners import roundings
 from setupsheet.drawing.wanted import Callout, Place, Target
 from setupsheet.drawing.words import Words
 from setupsheet.part.face import Face
-from setupsheet.part.feature import Feature, Hole, Size
+from setupsheet.part.feature import Feature, Hole, Pocket, RingGroove, Size, Slot
 from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.plane import Point2, Point3, direction
@@ -72,6 +72,17 @@ def height(feature: Feature, size: Size, words: Words) -> Place:
     need = Need(feature.id, AXES[axis], size.nominal_mm)
     text = words.size(size) if size.nominal_mm >= 0 else words.length(abs(size.nominal_mm))
     return Place(ELEVATIONS[axis], axis, size.nominal_mm, text, (need,))
+
+
+def depth_of(feature: Pocket | Slot | RingGroove) -> Size:
+    """Return the depth of an opening with a floor: as the author wrote it, else from the floor and its limits."""
+    floor, mouth = feature.floor, feature.mouth_mm
+    if feature.depth is not None:
+        return feature.depth
+    if floor is None:
+        raise ValueError(f"{feature.id} goes right through")
+    low, high = sorted((abs(mouth - floor.lower_mm), abs(mouth - floor.upper_mm)))
+    return Size(abs(mouth - floor.nominal_mm), low, high, "", floor.kind)
 
 
 def area(shape: Shape, feature: Feature, words: Words) -> list[Place]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from setupsheet.drawing import signs
 from setupsheet.drawing.boxes import Rect, crosses, grow, join, meets_circle, overlap
+from setupsheet.drawing.dimensions_rules import home
 from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.ink import Stroke, Text
 from setupsheet.drawing.leaders import Room
@@ -43,7 +44,7 @@ class Around:
 
 
 def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
-    """Return a label for every hole that the view shows, each at the first free place round its circle."""
+    """Return a label for every hole that this is the view of, each at the first free place round its circle."""
     strokes: list[Stroke] = []
     around = _around(room)
     radii: dict[Point2, float] = {}
@@ -51,7 +52,7 @@ def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
         key = _key(circle.centre)
         radii[key] = max(radii.get(key, 0.0), circle.radius)
     for hole in part.features:
-        if not isinstance(hole, Hole) or hole.face.axis != seen.frame.face.axis:
+        if not isinstance(hole, Hole) or home(hole) is not seen.frame.face:
             continue
         for spot in hole.spots:
             centre = seen_at(spot.at, hole.face, seen.frame)
