@@ -86,6 +86,20 @@ class ZeroAsked:
 
 
 @dataclass(frozen=True, slots=True)
+class TiltAsked:
+    """A part set to an angle: ``feature`` is to lie level, or ``raised`` (left, right) goes up by ``degrees``.
+
+    ``words`` is the author's text. The part is stood up as the setup says and then turned about machine Y.
+    """
+
+    words: str
+    feature: str
+    raised: str
+    degrees: float
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class SetupAsked:
     """A setup as written in the spec. ``back`` is the part face at the fixed jaw (or away from you)."""
 
@@ -100,6 +114,7 @@ class SetupAsked:
     do: tuple[str, ...]
     place: Place
     machine: str = ""
+    tilt: TiltAsked | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from setupsheet.finding import Place
 from setupsheet.part.cutter import Cutter
 
-__all__ = ["Axis", "BoringHead", "Cutter", "Gauge", "Machine", "Parallel", "Shop", "Vise"]
+__all__ = ["AngleTools", "Axis", "BoringHead", "Cutter", "Gauge", "Machine", "Parallel", "Shop", "Vise"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +95,21 @@ class Gauge:
 
 
 @dataclass(frozen=True, slots=True)
+class AngleTools:
+    """What a part is set to an angle with; 0 (``blocks``: False) for what the shop does not have.
+
+    ``bar_mm`` lies between the rolls of the sine bar, ``bar_height_mm`` is its top over what it stands on;
+    ``plate_mm`` is the height of the angle plate, ``protractor_min`` what the protractor reads (minutes of arc).
+    """
+
+    bar_mm: float = 0.0
+    bar_height_mm: float = 0.0
+    blocks: bool = False
+    plate_mm: float = 0.0
+    protractor_min: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """Everything the plan may pick from. ``chuck_rpm`` is the most that the drill chuck may turn, 0: not told."""
 
@@ -111,3 +126,4 @@ class Shop:
     chuck_rpm: int = 0
     clamps: tuple[str, ...] = ()
     notes: dict[str, str] = field(default_factory=dict)
+    angle: AngleTools = field(default_factory=AngleTools)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
+from setupsheet.plan.record_angle import AngleSetting
 from setupsheet.plan.record_fit import FitBand, FitPlan
 from setupsheet.plan.record_step import (
     ArcMove,
@@ -28,6 +29,7 @@ from setupsheet.plan.record_step import (
 from setupsheet.plane import Point2, Point3
 
 __all__ = [
+    "AngleSetting",
     "ArcMove",
     "Ask",
     "AxisZero",
@@ -139,7 +141,7 @@ class Turn:
     axis: str
     angle_deg: float
     sentence: str
-    moves: tuple[tuple[str, int], ...] = ()
+    moves: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +191,7 @@ class AxisZero:
 
     ``at`` names the face or point that is zero and ``part_coordinate`` where that is; ``touch`` is the
     surface touched, ``at_reading`` the true coordinate of the spindle there, ``key_in`` the text to set.
+    Of a part at an angle ``part_point`` is what is touched: a corner, or the middle of a hole with a pin of ``pin_mm``.
     """
 
     axis: str
@@ -202,6 +205,8 @@ class AxisZero:
     reading: float
     key_in: str
     words: str
+    part_point: Point3 | None = None
+    pin_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -278,6 +283,7 @@ class Setup:
     edges: tuple[EdgeMark, ...] = ()
     mark_at: Point3 | None = None
     mark_label: str = ""
+    angle_setting: AngleSetting | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ import re
 from setupsheet.finding import Place
 from setupsheet.part.face import Face
 from setupsheet.part.part import HoldAsked, Rest, SetupAsked, ZeroAsked
+from setupsheet.spec.build_angle import tilt_asked
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.tree import Mapping, Node, Sequence
 
@@ -60,6 +61,7 @@ def _setup(desk: Desk, node: Mapping, index: int) -> SetupAsked:
         tuple(desk.text(item) for item in desk.items(node.get("do"))),
         node.place,
         desk.text(node.get("machine")),
+        tilt_asked(desk, node.get("tilt")),
     )
     desk.feature = ""
     return setup

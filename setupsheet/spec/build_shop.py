@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from setupsheet.length import Length, Unit
-from setupsheet.part.shop import Axis, BoringHead, Gauge, Machine, Parallel, Shop, Vise
+from setupsheet.part.shop import AngleTools, Axis, BoringHead, Gauge, Machine, Parallel, Shop, Vise
 from setupsheet.spec.build_cutter import read_cutters
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.tree import Entry, Mapping, Node, Scalar, Sequence
@@ -45,6 +45,7 @@ def build_shop(desk: Desk, tree: Mapping, sha256: str) -> Shop:
         {key: desk.text(entry.value) for key, entry in desk.mapping(tree.get("notes")).entries.items()}
         if "notes" in tree.entries
         else {},
+        angle=_angle_tools(desk, tree.get("angle-setting")),
     )
 
 
@@ -210,3 +211,17 @@ def _gauge(desk: Desk, own: Mapping) -> Gauge:
     low, high = span if len(span) == 2 else (Length(Unit.MM.mm * 0), Length(Unit.MM.mm * 0))
     label = desk.text(own.get("name")) or f"{kind} {low.text()}-{high.text()}"
     return Gauge(kind, label, low.mm, high.mm, _positive(desk, own, "reads"))
+
+
+def _angle_tools(desk: Desk, node: Node | None) -> AngleTools:
+    """Return what the shop sets parts to an angle with."""
+    if node is None:
+        return AngleTools()
+    own = desk.mapping(node)
+    return AngleTools(
+        _positive(desk, own, "sine-bar"),
+        _positive(desk, own, "bar-height"),
+        desk.flag(own.get("gauge-blocks")) if "gauge-blocks" in own.entries else False,
+        _positive(desk, own, "angle-plate"),
+        desk.number(own.get("protractor")) if "protractor" in own.entries else 0.0,
+    )

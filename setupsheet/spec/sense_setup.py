@@ -17,6 +17,9 @@ FOUND_XY = ("stock", "finished", "indicate", "centre of", "measure over")
 FOUND_Z = ("raw", "faced", "height of", "measure over", "stock", "finished")
 """How a zero can be found: first words of ``found:``."""
 
+TILTED = {"x": ("pin in", "left corner", "right corner"), "z": ("pin in", "high corner")}
+"""How the two zeros are found that lie across the edges of a part set to an angle."""
+
 WHOLE = ("outline", "all holes", "all")
 """Words of ``do:`` that stand for several features."""
 
@@ -192,7 +195,7 @@ def found_not_clear(case: Case) -> None:
         for axis, zero in setup.zero.items():
             fault = _found_fault(case, setup, axis, zero)
             if zero.found and fault:
-                ways = FOUND_Z if axis == "z" else FOUND_XY
+                ways = _ways(setup, axis)
                 case.wrong(
                     setup.name,
                     "found-not-clear",
@@ -203,15 +206,22 @@ def found_not_clear(case: Case) -> None:
                 )
 
 
+def _ways(setup: SetupAsked, axis: str) -> tuple[str, ...]:
+    """Return how the zero of an axis can be found in a setup."""
+    if setup.tilt is not None and axis in TILTED:
+        return TILTED[axis]
+    return FOUND_Z if axis == "z" else FOUND_XY
+
+
 def _found_fault(case: Case, setup: SetupAsked, axis: str, zero: ZeroAsked) -> str:
     """Return what is wrong with how a zero is found, '' if nothing is."""
-    ways = FOUND_Z if axis == "z" else FOUND_XY
+    ways = _ways(setup, axis)
     way = next((way for way in ways if zero.found == way or zero.found.startswith(way + " ")), None)
     if way is None:
         return "how is it found?"
     rest = zero.found.removeprefix(way).strip()
-    if way in ("indicate", "centre of"):
-        return "" if rest in case.ids() else f"{rest or 'nothing'} is no feature to indicate"
+    if way in ("indicate", "centre of", "pin in"):
+        return "" if rest in case.ids() else f"{rest or 'nothing'} is no feature to indicate or to put a pin in"
     if way in ("stock", "finished"):
         if rest not in tuple(Face):
             return f"{rest or 'nothing'} is no face"
