@@ -33,9 +33,10 @@ def turn_picture(turn: Turn) -> Group | None:
     """Return what is done with the part, move by move, or None where nothing is turned.
 
     A turn-over shows a card with its corner mark before and after, a tip the part from the side with its
-    upper face as a black band; the axis is a chain line, the way an arrow.
+    upper face as a black band; the axis is a chain line, the way an arrow. A tilt has a picture of its own.
     """
-    moves = turn.moves or (((turn.axis, round(turn.angle_deg)),) if turn.angle_deg and turn.axis in _AXES else ())
+    told = turn.moves or (((turn.axis, turn.angle_deg),) if turn.angle_deg and turn.axis in _AXES else ())
+    moves = [(axis, round(angle)) for axis, angle in told if round(angle) % 90 == 0 and abs(angle) > 1]
     if not moves:
         return None
     small = _TURN_SCALE if len(moves) == 1 else _TWO_SCALE
