@@ -17,16 +17,19 @@ from setupsheet.plan.record import Body, Position, Step
 
 CODE = "drill-into-parallel"
 
+_BESIDE_MM = 0.1
+"""A gap that nobody sets a parallel to. Common practice, no source."""
+
 
 def check(case: Case) -> Iterator[Bite]:
     """Yield an error for every hole that reaches a parallel or the vise's bed."""
     for held, step in case.steps():
-        if step.method != "quill" or step.tool is None:
+        if step.method not in ("quill", "by_hand") or step.tool is None:  # a tap goes down by hand
             continue
         radius = step.tool.diameter_mm / 2
         for at in step.positions:
             for body in _below(held):
-                if at.z_to < body.high[2] - 1e-6 and swept.to_box((at.x, at.y), body) < radius - 1e-6:
+                if at.z_to < body.high[2] - 1e-6 and swept.to_box((at.x, at.y), body) < radius + _BESIDE_MM:
                     yield _bite(At(case, held, step, at.feature), step, at, body)
 
 

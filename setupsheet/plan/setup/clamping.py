@@ -215,7 +215,7 @@ def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:
     return tuple(
         (at.x, at.y, step.tool.diameter_mm / 2)
         for step in steps
-        if step.method == "quill" and step.tool is not None
+        if step.method in ("quill", "by_hand") and step.tool is not None  # a tap goes down by hand
         for at in step.positions
         if at.z_to < bottom
     )

@@ -7,7 +7,7 @@ from setupsheet.part.face import Face
 from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Hole, Pocket, RoundedEnd, Slot
 from setupsheet.part.part import Part, SetupAsked, ZeroAsked
 from setupsheet.part.shop import Shop
-from setupsheet.plan.setup.proposed_hold import fits_vise, hold_for
+from setupsheet.plan.setup.proposed_hold import deepest_grip, fits_vise, hanging_out, hold_for
 from setupsheet.plan.setup.squaring import Turn, first_face, is_block, machined, squared
 from setupsheet.solid.laid import lay
 
@@ -19,6 +19,9 @@ SIDE_MILL_MM = 8.0
 
 PICK_UP_MM = 5.0
 """Least bore that an indicator goes into. Common practice, no source."""
+
+STANDS = 3.0
+"""How many times as high as it is gripped a part may stand (planning rule M36: twice the grip over the jaws)."""
 
 _EDGE_WORK = (CornerRadius, EdgeCut, RoundedEnd)
 
@@ -47,12 +50,28 @@ def _turns(part: Part, shop: Shop) -> list[Turn]:
         done = {first.opposite}
     else:
         both = [face for face in (first, first.opposite) if machined(part, face) or _features_of(part, face)]
+        both = both or [first.opposite]
         over = (first, first.opposite) if len(both) == 2 and machined(part, first.opposite) else None
         turns = [Turn(face, _back_of(first, face), over=over if face is not first else None) for face in both]
+        turns = (_sides_alone(part, shop, both[0]) if len(both) == 1 else []) + turns
         done = set(both)
     rest = [face for face in Face if face not in done and _features_of(part, face)]
     rest.sort(key=lambda face: _thins(part, face))
-    return (turns + [Turn(face, _back_of(first, face)) for face in rest]) or [Turn(first, _back_of(first, first))]
+    return turns + [Turn(face, _back_of(first, face)) for face in rest]
+
+
+def _sides_alone(part: Part, shop: Shop, up: Face) -> list[Turn]:
+    """Return the clampings that cut the sides of a part that is never turned over: upright, or end by end.
+
+    From one side alone the jaws would hide the lower part of every side. A long part cannot stand on its end.
+    """
+    turns = []
+    for turn in squared(part):
+        if turn.up.axis == up.axis:
+            continue
+        stands = part.box.size[turn.up.axis] <= STANDS * deepest_grip(shop) or turn.up.axis != 0
+        turns.append(turn if stands else Turn(up, _back_of(up, up), end=turn.up))
+    return turns
 
 
 def _side_reach(shop: Shop) -> float:
@@ -90,8 +109,13 @@ def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
     in_vise = fits_vise(shop, across) or not shop.vises
     zero = {"z": _height_zero(turn, place), **_picked_up(part, turns, index, place)}
     hold = hold_for(part, shop, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), _here(part, turn), _low_grip(part, turn))
-    name = f"{turn.up.value} face" if turn.face_only else f"{turn.up.value} up"
-    do = (f"face {turn.up.value}",) if turn.face_only else ()
+    name, do = f"{turn.up.value} up", tuple[str, ...]()
+    if turn.face_only:
+        name, do = f"{turn.up.value} face", (f"face {turn.up.value}",)
+    elif turn.end:
+        others = ", ".join(f.value for f in Face if f.axis != turn.up.axis and f is not turn.end)
+        name, do = f"{turn.end.value} end", (f"outline except {others}",)
+        hold = hanging_out(part, turn.end, hold)
     return SetupAsked(name, turn.up, turn.back, in_vise, "", hold if in_vise else None, zero, "", do, place)
 
 

@@ -34,6 +34,20 @@ def hold_for(part: Part, shop: Shop, laid: Laid, here: tuple[Feature, ...], low_
     return HoldAsked("vise", grip, None, overhang, place) if grip or overhang else None
 
 
+def hanging_out(part: Part, end: Face, held: HoldAsked | None) -> HoldAsked:
+    """Return a hold with one end of the stock past the jaws, so far that a cutter goes right down beside it."""
+    out = part.stock.remove_mm.get(end, 0.0) + PAST_END_MM
+    grip = held.grip_mm if held else None
+    return HoldAsked("vise", grip, None, {end: out}, Place(part.source_file))
+
+
+def deepest_grip(shop: Shop) -> float:
+    """Return how deep the jaws grip on the lowest parallels, 0 without a vise."""
+    if not shop.vises:
+        return 0.0
+    return shop.vises[0].jaw_height_mm - min((p.height_mm for p in shop.parallels), default=0.0)
+
+
 def fits_vise(shop: Shop, width_mm: float) -> bool:
     """Tell whether the vise opens that far."""
     return bool(shop.vises) and width_mm <= shop.vises[0].opening_mm

@@ -21,6 +21,8 @@ class Turn:
     face_only: bool = False
     over: tuple[Face, Face] | None = None
     """The face underneath and the one on top, where the thickness is measured over them."""
+    end: Face | None = None
+    """The end that hangs out of the jaws and is milled alone, because the part is too long to stand on the other."""
 
 
 def machined(part: Part, face: Face) -> bool:
@@ -29,10 +31,8 @@ def machined(part: Part, face: Face) -> bool:
 
 
 def first_face(part: Part) -> Face:
-    """Return the face that all others are squared from: the widest machined pair, its datum before the other."""
-    size = part.box.size
-    pairs = [axis for axis in range(3) if any(machined(part, FACE_OF[(axis, sign)]) for sign in (-1, 1))]
-    thinnest = min(pairs or [2], key=lambda axis: (round(size[axis], 6), -axis))
+    """Return the face that all others are squared from: of the widest pair, a machined one or a datum first."""
+    thinnest = min(range(3), key=lambda axis: (round(part.box.size[axis], 6), -axis))
     return _first_of(part, thinnest)
 
 

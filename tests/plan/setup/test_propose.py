@@ -85,3 +85,24 @@ def test_a_part_wider_than_the_vise_goes_on_the_table() -> None:
     """90 between the jaws is more than the 80 that they open."""
     wide = block(high=(120.0, 90.0, 12.0))
     assert [setup.in_vise for setup in proposed(wide, small_shop())[0]] == [False, False]
+
+
+AS_BOUGHT = {Face.FRONT: 0.1, Face.BACK: 0.1, Face.BOTTOM: 0.1, Face.TOP: 0.1}
+
+
+def test_a_short_bar_stands_on_its_ends_a_long_one_hangs_out() -> None:
+    """Gripped 10 deep, 30 may stand upright (twice the grip over the jaws); 120 is milled end by end, lying."""
+    drilled = replace(BORE, diameter=replace(size(5.0), kind="general"))
+    short, long = (block(drilled, high=(length, 20.0, 12.0)) for length in (30.0, 120.0))
+    short, long = (replace(part, stock=replace(part.stock, as_bought=AS_BOUGHT)) for part in (short, long))
+    assert [(s.name, s.up) for s in proposed(short, small_shop())[0]] == [
+        ("left face", Face.LEFT),
+        ("right face", Face.RIGHT),
+        ("top up", Face.TOP),
+    ]
+    ends = proposed(long, small_shop())[0][:2]
+    assert [(s.name, s.up, s.do) for s in ends] == [
+        ("left end", Face.TOP, ("outline except right, front, back",)),
+        ("right end", Face.TOP, ("outline except left, front, back",)),
+    ]
+    assert [s.hold.overhang_mm for s in ends if s.hold] == [{Face.LEFT: 17.0}, {Face.RIGHT: 17.0}]
