@@ -62,13 +62,17 @@ class Rest:
 
 @dataclass(frozen=True, slots=True)
 class HoldAsked:
-    """How the author wants the part held; None where the plan decides."""
+    """How the author wants the part held; None where the plan decides.
+
+    ``centred`` names what stands over the middle of a rotary table.
+    """
 
     in_: str
     grip_mm: float | None
     rest: Rest | None
     overhang_mm: dict[Face, float]
     place: Place
+    centred: str = ""
 
 
 @dataclass(frozen=True, slots=True)

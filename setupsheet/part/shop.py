@@ -7,7 +7,18 @@ from dataclasses import dataclass, field
 from setupsheet.finding import Place
 from setupsheet.part.cutter import Cutter
 
-__all__ = ["AngleTools", "Axis", "BoringHead", "Cutter", "Gauge", "Machine", "Parallel", "Shop", "Vise"]
+__all__ = [
+    "AngleTools",
+    "Axis",
+    "BoringHead",
+    "Cutter",
+    "Gauge",
+    "Machine",
+    "Parallel",
+    "RotaryTable",
+    "Shop",
+    "Vise",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +79,26 @@ class Parallel:
 
 
 @dataclass(frozen=True, slots=True)
+class RotaryTable:
+    """A rotary table, flat on the mill's table; ``height_mm`` is that of its face over the mill's table.
+
+    ``step_deg`` is the smallest angle that can be set and ``unit`` how it is read ('deg', 'min', 'sec'). ``counts``
+    is +1 where the reading grows as the table turns clockwise seen from above, else -1. ``turns``: turns of the
+    handwheel for a whole turn, 0 if not told; ``bore_mm``: the true hole in its middle, 0 if not told.
+    """
+
+    name: str
+    diameter_mm: float
+    height_mm: float
+    step_deg: float
+    unit: str
+    counts: int
+    turns: int
+    bore_mm: float
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class BoringHead:
     """A boring head: the bar, the range of diameters inside and outside, and what its dial reads."""
 
@@ -125,5 +156,6 @@ class Shop:
     sha256: str
     chuck_rpm: int = 0
     clamps: tuple[str, ...] = ()
+    rotary_tables: tuple[RotaryTable, ...] = ()
     notes: dict[str, str] = field(default_factory=dict)
     angle: AngleTools = field(default_factory=AngleTools)

@@ -12,7 +12,7 @@ from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Level, Pocket, RingGroove, RoundBoss, Size, Slot
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shape import BoxShape, CircleShape
-from setupsheet.part.shop import Machine, Shop, Vise
+from setupsheet.part.shop import Machine, RotaryTable, Shop, Vise
 from setupsheet.plan.milling import area
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.shown import Scale
@@ -45,6 +45,8 @@ class Bench:
     """Everything that the finished part lacks of its envelope, as volumes in the part frame."""
     opened_by_others: frozenset[str] = frozenset()
     """Ids of holes that later setups look for, and that must be open right through."""
+    rotary: RotaryTable | None = None
+    """The rotary table that holds the part; its axis is X 0 Y 0."""
 
     @property
     def envelope(self) -> Box:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from setupsheet.part.face import Face
-from setupsheet.part.feature import CornerRadius, Feature, Hole, RingGroove, RoundBoss, RoundedEnd
+from setupsheet.part.feature import CornerRadius, Feature, Hole, Pocket, RingGroove, RoundBoss, RoundedEnd
 from setupsheet.part.part import Part
+from setupsheet.part.shape import CircleShape
 from setupsheet.plane import Point2
 
 
@@ -17,6 +18,8 @@ def centre_of(feature: Feature) -> Point2 | None:
         return feature.at
     if isinstance(feature, CornerRadius | RoundedEnd | RingGroove):
         return feature.centre
+    if isinstance(feature, Pocket) and isinstance(feature.shape, CircleShape):
+        return feature.shape.centre
     return None
 
 

@@ -5,7 +5,7 @@ Lengths in mm in the setup frame, after rounding to the readout; ``shown`` field
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from setupsheet.plane import Point2, Point3
 
@@ -71,13 +71,23 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class ArcMove:
-    """A cut on a rotary table: cutter-centre radius about ``centre``, degrees counter-clockwise from +X."""
+    """A cut on a rotary table: cutter-centre radius about ``centre``, degrees counter-clockwise from +X.
+
+    At ``from_deg`` the cutter goes down at radius ``run_in``, is fed along X to ``radius``, and the table is turned
+    until it stands at ``to_deg``. ``entry``, ``z_clear`` and ``why`` as in Move. ``shown``: the X reading of
+    ``radius`` and the table's readings ``from`` and ``to``.
+    """
 
     centre: Point2
     radius: float
     from_deg: float
     to_deg: float
     z: float
+    run_in: float
+    z_clear: float
+    entry: str = "outside"
+    why: str = ""
+    shown: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

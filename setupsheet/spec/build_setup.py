@@ -99,7 +99,7 @@ def _hold(desk: Desk, node: Node | None) -> HoldAsked:
     )
     grip = desk.mm(own.get("grip")) if "grip" in own.entries else None
     rest = _rest(desk, own.get("on")) if "on" in own.entries else None
-    return HoldAsked(desk.text(own.get("in"), "vise"), grip, rest, overhang, own.place)
+    return HoldAsked(desk.text(own.get("in"), "vise"), grip, rest, overhang, own.place, desk.text(own.get("centred")))
 
 
 def _rest(desk: Desk, node: Node | None) -> Rest | None:

@@ -7,6 +7,7 @@ import re
 from setupsheet.length import Length, Unit
 from setupsheet.part.shop import AngleTools, Axis, BoringHead, Gauge, Machine, Parallel, Shop, Vise
 from setupsheet.spec.build_cutter import read_cutters
+from setupsheet.spec.build_rotary import rotary_table
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.tree import Entry, Mapping, Node, Scalar, Sequence
 
@@ -42,10 +43,11 @@ def build_shop(desk: Desk, tree: Mapping, sha256: str) -> Shop:
         sha256,
         _most_rpm(desk, desk.mapping(tree.get("drill-chuck")), machines, 0) if "drill-chuck" in tree.entries else 0,
         tuple(desk.text(item) for item in desk.items(tree.get("clamps"))),
-        {key: desk.text(entry.value) for key, entry in desk.mapping(tree.get("notes")).entries.items()}
+        notes={key: desk.text(entry.value) for key, entry in desk.mapping(tree.get("notes")).entries.items()}
         if "notes" in tree.entries
         else {},
         angle=_angle_tools(desk, tree.get("angle-setting")),
+        rotary_tables=tuple(rotary_table(desk, entry) for entry in _entries(desk, tree.get("rotary-tables"))),
     )
 
 

@@ -7,7 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from setupsheet.spec import sense_area, sense_edge, sense_hole, sense_setup, sense_stock, sense_tilt, sense_use
+from setupsheet.spec import (
+    sense_area,
+    sense_edge,
+    sense_hole,
+    sense_rotary,
+    sense_setup,
+    sense_stock,
+    sense_tilt,
+    sense_use,
+)
 from setupsheet.spec.build import Built
 from setupsheet.spec.case import Case
 from setupsheet.spec.desk import Desk
@@ -47,6 +56,9 @@ RULES: tuple[Callable[[Case], None], ...] = (
     sense_setup.overhang_side,
     sense_tilt.tilt_without_slant,
     sense_tilt.held_at_angle,
+    sense_rotary.no_jaw_there,
+    sense_rotary.centred,
+    sense_rotary.zero_off_axis,
     sense_use.reserved_name,
     sense_use.parameter_unused,
     sense_use.point_unused,

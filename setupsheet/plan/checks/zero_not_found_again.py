@@ -20,7 +20,9 @@ def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for each later setup of the spec that leaves the zero of an axis open."""
     for held in case.clamped[1:] if case.part.setups else ():
         placed = any(step.removes and step.tool for step in held.setup.steps)
-        open_ = [axis for axis in "xyz" if axis not in held.asked.zero]
+        hold = held.asked.hold
+        named = "xy" if hold is not None and hold.centred else ""
+        open_ = [axis for axis in "xyz" if axis not in held.asked.zero and axis not in named]
         if placed and open_:
             names = " and ".join(axis.upper() for axis in open_)
             yield At(case, held).caution(

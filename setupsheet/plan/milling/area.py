@@ -114,6 +114,11 @@ def distance(region: Region, at: Point2) -> float:
     return float(region.distance(Point(at))) if not region.is_empty else math.inf
 
 
+def farthest(region: Region, at: Point2) -> float:
+    """Return how far a region reaches from a point, 0 for none."""
+    return 0.0 if region.is_empty else float(region.hausdorff_distance(Point(at)))
+
+
 def run_out(region: Region, envelope: tuple[Point2, Point2]) -> Region:
     """Return a region that touches sides of the envelope, drawn out over those sides into the open."""
     (x0, y0), (x1, y1) = envelope

@@ -172,7 +172,7 @@ def why_not(bench: Bench, boss: RoundBoss) -> list[Finding]:
             reasons.append("its screwed shank is not locked and comes undone when the spindle runs backwards")
         if boss.diameter.nominal_mm > head.max_boss_mm:
             reasons.append(f"it turns bosses up to {plain(head.max_boss_mm, 1)} mm only")
-        wall = area.distance(_others(bench, boss), bench.laid.flat(boss.at))
+        wall = area.distance(others(bench, boss), bench.laid.flat(boss.at))
         if wall < sweep + 1:
             reasons.append(f"its bar sweeps out to radius {plain(sweep, 1)} and a wall stands at {plain(wall, 1)}")
     return [
@@ -188,7 +188,7 @@ def why_not(bench: Bench, boss: RoundBoss) -> list[Finding]:
     ]
 
 
-def _others(bench: Bench, boss: RoundBoss) -> area.Region:
+def others(bench: Bench, boss: RoundBoss) -> area.Region:
     """Return what stands higher than the foot of this boss, less the boss itself."""
     foot = foot_of(bench, boss)
     half = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM + 1e-3

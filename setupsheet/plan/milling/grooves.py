@@ -15,7 +15,7 @@ from setupsheet.part.shop import BoringHead
 from setupsheet.plan.bench import Bench, Removed, top_over
 from setupsheet.plan.cutting import boring, milling
 from setupsheet.plan.draft import Draft, step, tool_plan, where_words
-from setupsheet.plan.milling import area, points, rim_ways
+from setupsheet.plan.milling import area, points, rim_ways, turned_work
 from setupsheet.plan.milling.boss import head_tool, shown_diameter
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import MillNeed, pick_mill, pick_shaped
@@ -44,6 +44,9 @@ def groove_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     volume = feature_volume(feature, bench.part)
     head = bench.shop.boring_head
     work = AreaWork("groove", feature.id, (feature.id,), ring, area.without(_round(ring), ring), top, floor)
+    by_table = turned_work.groove_draft(bench, work, centre, (inner / 2, outer / 2))
+    if by_table is not None:
+        return [by_table], []
     if head is not None and outer <= head.max_bore_mm and (outer - inner) / 2 >= TOOL_LEAST_MM:
         return [Draft(_head_step(bench, work, head, (centre, inner, outer)), volume)], []
     if end_mills.named((outer - inner) / 2) is not None or _owned(bench, (outer - inner) / 2):

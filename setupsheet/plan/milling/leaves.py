@@ -12,7 +12,7 @@ from setupsheet.part.feature import Level
 from setupsheet.part.shape import BoxShape, CircleShape
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.draft import Draft
-from setupsheet.plan.milling import area, boss
+from setupsheet.plan.milling import area, boss, turned_work
 from setupsheet.plan.milling.milling import AreaWork
 from setupsheet.plan.milling.mills import MillNeed, pick_shaped
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
@@ -31,6 +31,11 @@ def leave_drafts(bench: Bench, level: Level, rest: AreaWork) -> list[Draft]:
         round_ = boss.Round(level.id, name, bench.laid.flat(circle.centre), circle.diameter_mm / 2)
         square = area.of_shape(_square(round_))
         if area.is_empty(area.common(left, square)):
+            continue
+        by_table = turned_work.leave_step(bench, round_, rest)
+        if by_table is not None:
+            drafts.append(by_table)
+            left = area.without(left, square)
             continue
         drafts.append(Draft(boss.round_step(bench, round_, cutter, rest.z_top, rest.z_floor), (), cutter))
         left = area.without(left, square)

@@ -41,7 +41,7 @@ def pocket_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     if isinstance(shape, CircleShape):
         size = feature.width
         middle = (size.lower_mm + size.upper_mm) / 2 if size else shape.diameter_mm
-        return round_drafts(bench, _opening(bench, removed, feature), shape, middle)
+        return round_drafts(bench, removed, _opening(bench, removed, feature), shape, middle)
     most = 2 * shape.corner_radius_mm
     return _shaped(bench, _opening(bench, removed, feature), most)
 

@@ -14,7 +14,7 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench, Removed, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import hole_cut, milling
 from setupsheet.plan.draft import Draft, step, tool_plan
-from setupsheet.plan.milling import area, points
+from setupsheet.plan.milling import area, points, turned, turned_work
 from setupsheet.plan.milling.angle_setting import block_stack, blocks_of, setting
 from setupsheet.plan.milling.area import RUN_OUT_MM
 from setupsheet.plan.milling.milling import LIFT_MM, feed_fields, heights_down
@@ -106,6 +106,9 @@ def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, s
     centre, radius_mm = bench.laid.flat(feature.centre), feature.radius.nominal_mm
     turns = [sweep.from_deg + sweep.sweep_deg * i / 12 for i in range(13)]
     inside, outside = ([polar(centre, radius_mm + by, turn) for turn in turns] for by in (-_BESIDE_MM, _BESIDE_MM))
+    if turned.is_on_axis(bench, centre):
+        wall = turned.Wall(radius_mm, sweep.from_deg, sweep.sweep_deg)
+        return turned_work.edge_drafts(bench, removed, feature, (inside, outside), wall)
 
     def plan(cutter: Cutter) -> list[points.PointCut]:
         radius = cutter.diameter_mm / 2
@@ -114,7 +117,8 @@ def _round(bench: Bench, removed: Removed, feature: CornerRadius | RoundedEnd, s
         return _cuts(bench, centres, radius, (sweep.feed, sweep.sign), on_circle)
 
     edge = _Edge(feature.id, inside, outside, (radius_mm, sweep.sweep_deg), _buttons(bench, feature))
-    return _by_points(bench, removed, edge, plan)
+    drafts, findings = _by_points(bench, removed, edge, plan)
+    return drafts, [*findings, *turned_work.off_axis(bench, feature)]
 
 
 def _buttons(bench: Bench, feature: CornerRadius | RoundedEnd) -> tuple[str, ...]:

@@ -8,9 +8,10 @@ from dataclasses import replace
 from setupsheet.finding import Finding
 from setupsheet.part.shape import CircleShape
 from setupsheet.part.shop import BoringHead
-from setupsheet.plan.bench import Bench
+from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.cutting import boring
 from setupsheet.plan.draft import Draft, step, where_words
+from setupsheet.plan.milling import turned_work
 from setupsheet.plan.milling.boss import head_tool, shown_diameter
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import MillNeed, pick_shaped
@@ -33,8 +34,11 @@ FOOT_MM = 0.02
 """How far the head stays above a floor, so that it never rubs it. Common practice, no source."""
 
 
-def round_drafts(bench: Bench, work: AreaWork, circle: CircleShape, size_mm: float) -> Drafts:
+def round_drafts(bench: Bench, removed: Removed, work: AreaWork, circle: CircleShape, size_mm: float) -> Drafts:
     """Return the steps of a round pocket or window; ``circle`` lies in the setup plane, ``size_mm`` is bored for."""
+    by_table = turned_work.opening_drafts(bench, removed, work, circle, size_mm)
+    if by_table:
+        return by_table, []
     head, depth = bench.shop.boring_head, work.z_top - work.z_floor
     bored = head is not None and head.min_bore_mm <= circle.diameter_mm <= head.max_bore_mm and head.reach_mm >= depth
     shaped = Shaped(work, HEAD_RIDGE_MM, HEAD_STOCK_MM) if bored else Shaped(work)

@@ -15,7 +15,7 @@ from setupsheet.part.feature import EdgeCut, Feature, Level, RoundBoss
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal_above, opening, standing, top_over
 from setupsheet.plan.draft import Draft, step
-from setupsheet.plan.milling import area, boss
+from setupsheet.plan.milling import area, boss, turned_work
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.milling.grooves import groove_drafts
 from setupsheet.plan.milling.leaves import leave_drafts
@@ -128,6 +128,9 @@ def _boss_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     drafts: list[Draft] = []
     if top < bench.envelope.high[2] - 1e-6:
         drafts.append(_boss_top(bench, removed, feature, top))
+    by_table = turned_work.boss_step(bench, feature, top, foot)
+    if by_table is not None:
+        return [*drafts, by_table], []
     cutter = pick_mill(bench, MillNeed(area.nothing(), area.nothing(), top - foot))
     why_not = boss.why_not(bench, feature)
     head = bench.shop.boring_head

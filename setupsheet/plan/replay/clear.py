@@ -6,22 +6,25 @@ height; its shank follows it down; and nothing of it may meet what holds the par
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from setupsheet.plan.replay import metal
-from setupsheet.plan.replay.cut import Json, Run, cutters, largest_radius, rough_run, way
+from setupsheet.plan.replay.cut import Json, Run, arc_area, arc_leg, cutters, largest_radius, rough_run, way
 from setupsheet.plan.replay.metal import Metal
 from setupsheet.plan.replay.sites import name_of, top_of
-from setupsheet.plane import Point2, Point3
+from setupsheet.plane import Point2, Point3, polar
 
 _TOUCH_MM3 = 1e-3
 """mm3: less than this is two surfaces that touch, as a cutter's side does the wall it has cut."""
+_SAME = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
 class _Must:
-    """A room that must hold no metal before move ``index``; ``words`` say what is wrong if it does."""
+    """A room that must hold no metal before cut ``index`` (moves first, then arcs); ``words`` say what is wrong."""
 
     room: Metal
     index: int
@@ -89,8 +92,10 @@ def _one_by_one(musts: Sequence[_Must], body: Metal, earlier: Callable[[int], li
 
 
 def _earlier(step: Json, index: int, top: float) -> list[Metal]:
-    """Return what a step has swept before its move ``index``, a hair larger than the numbers say."""
-    before = {**step, "moves": step["moves"][: max(index, 0)], "positions": [], "arcs": [], "rings": []}
+    """Return what a step has swept before its cut ``index``, a hair larger than the numbers say."""
+    moves = step["moves"][: max(index, 0)]
+    arcs = step["arcs"][: max(index - len(step["moves"]), 0)]
+    before = {**step, "moves": moves, "positions": [], "arcs": arcs, "rings": []}
     rough = rough_run(32)
     return cutters([before], Run(1, 0.001, 0.0, rough.how), top)
 
@@ -107,10 +112,24 @@ def _comes_near(at: Point2, z: float, radius: float, boxes: Sequence[tuple[Point
     )
 
 
+def _cuts(step: Json) -> list[Json]:
+    """Return where each cut begins, moves first: an arc as the way along which its cutter is fed in."""
+    fed = [
+        {
+            "entry": arc.get("entry", "outside"),
+            "z": arc["z"],
+            "z_clear": arc.get("z_clear", arc["z"]),
+            "path": arc_leg(arc),
+        }
+        for arc in step["arcs"]
+    ]
+    return [*step["moves"], *fed]
+
+
 def _starts(setup: Json, step: Json, run: Run, boxes: Sequence[tuple[Point3, Point3]]) -> list[_Must]:
     musts = []
     top = max(high[2] for _, high in boxes) + 1.0
-    for index, move in enumerate(step["moves"]):
+    for index, move in enumerate(_cuts(step)):
         if move["entry"] != "outside" or not move["path"]:
             continue
         if not _comes_near(_point(move["path"][0]), move["z"], largest_radius(step["tool"]), boxes):
@@ -140,7 +159,29 @@ def _ways(setup: Json, step: Json, run: Run, top: float) -> list[_Must]:
         )
         if not room.is_empty():
             musts.append(_Must(room, index, words))
+    return musts + _turnings(setup, step, run, top)
+
+
+def _turnings(setup: Json, step: Json, run: Run, top: float) -> list[_Must]:
+    """Return the rooms that the cutter passes, lifted, while the table is turned back for the next arc."""
+    musts = []
+    radius = largest_radius(step["tool"]) + run.grow() if step["arcs"] else 0.0
+    for index, (last, arc) in enumerate(pairwise(step["arcs"]), len(step["moves"]) + 1):
+        height = max(last["z_clear"], arc["z_clear"]) - run.grow()
+        if height >= top or math.dist(_arc_end(last), arc_leg(arc)[0]) < _SAME:
+            continue
+        back = {**last, "from_deg": arc["from_deg"], "to_deg": last["to_deg"]}
+        ways = [arc_area(back, radius, run.how), way([_arc_end(arc, "from_deg"), arc_leg(arc)[0]], radius, run.how)]
+        words = f"{name_of(setup, step)}: turning the table back at Z {height:g} the cutter meets metal that stands"
+        room = metal.drawn_up(metal.join_areas(ways), height, top)
+        if not room.is_empty():
+            musts.append(_Must(room, index, words))
     return musts
+
+
+def _arc_end(arc: Json, key: str = "to_deg") -> Point2:
+    """Return where the cutter's centre stands at an end of an arc."""
+    return polar(_point(arc["centre"]), float(arc["radius"]), float(arc[key]))
 
 
 def _plunges(setup: Json, step: Json, run: Run, boxes: Sequence[tuple[Point3, Point3]]) -> list[_Must]:
@@ -160,7 +201,7 @@ def _plunges(setup: Json, step: Json, run: Run, boxes: Sequence[tuple[Point3, Po
 
 def _drilled(body: Metal, setup: Json, step: Json) -> list[str]:
     said = []
-    for move in step["moves"]:
+    for move in _cuts(step):
         if move["entry"] == "drilled" and move["path"]:
             at = _point(move["path"][0])
             if metal.first_metal(body, at, top_of(body), move["z"] + 1e-3) is not None:
@@ -198,6 +239,7 @@ def shanks(step: Json, top: float) -> list[Metal]:
         return []
     radius, how = tool["shank_diameter_mm"] / 2, rough_run(32).how
     ways: list[tuple[list[Point2], float]] = [([_point(p) for p in move["path"]], move["z"]) for move in step["moves"]]
+    ways += [(arc_leg(arc), arc["z"]) for arc in step["arcs"]]
     if radius > largest_radius(tool):
         ways += [([(p["x"], p["y"])], p["z_to"]) for p in step["positions"]]
     rooms = []
@@ -205,4 +247,8 @@ def shanks(step: Json, top: float) -> list[Metal]:
         low, high = z + tool["flute_length_mm"], min(top, z + tool["stickout_mm"])
         if radius > 0 and low < high and path:
             rooms.append(metal.drawn_up(way(path, radius, how), low, high))
+    for arc in step["arcs"]:
+        low, high = arc["z"] + tool["flute_length_mm"], min(top, arc["z"] + tool["stickout_mm"])
+        if radius > 0 and low < high:
+            rooms.append(metal.drawn_up(arc_area(arc, radius, how), low, high))
     return rooms

@@ -322,15 +322,30 @@ def _convex(profile: Sequence[Point2]) -> bool:
 
 
 def _add_arc(levels: _Levels, arc: Json, mill: _Mill, run: Run, top: float) -> None:
-    grow = run.grow(float(arc["radius"]) + mill.radius)
+    grow = run.grow(max(float(arc["radius"]), run_in_of(arc)) + mill.radius)
     if mill.flat:
-        area = arc_area(arc, mill.radius + grow, run.how)
+        area = metal.join_areas(
+            [arc_area(arc, mill.radius + grow, run.how), way(arc_leg(arc), mill.radius + grow, run.how)]
+        )
         levels.add(arc["z"] - grow, _top_of(mill.tool, arc["z"], top), area)
         return
     low, high = sorted((arc["from_deg"], arc["to_deg"]))
     count = max(1, math.ceil(run.how.segments(arc["radius"]) * (high - low) / 360))
     path = [polar(tuple(arc["centre"]), arc["radius"], low + (high - low) * k / count) for k in range(count + 1)]
+    levels.bodies.extend(_shaped_way(arc_leg(arc), _grown(profile_of(mill.tool), grow), arc["z"], run))
     levels.bodies.extend(_shaped_way(path, _grown(profile_of(mill.tool), grow), arc["z"], run))
+
+
+def run_in_of(arc: Json) -> float:
+    """Return the radius at which the cutter of an arc goes down, before it is fed to the arc's own."""
+    return float(arc.get("run_in", arc["radius"]))
+
+
+def arc_leg(arc: Json) -> list[Point2]:
+    """Return the way along which the cutter is fed to its radius before the table turns."""
+    centre, angle = (float(arc["centre"][0]), float(arc["centre"][1])), float(arc["from_deg"])
+    ends = [polar(centre, radius, angle) for radius in (run_in_of(arc), float(arc["radius"]))]
+    return ends if math.dist(*ends) > 0 else ends[:1]
 
 
 def arc_area(arc: Json, radius: float, how: Round) -> Area:

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable
 
 from setupsheet.plan.replay.cut import Json, step_of
+from setupsheet.plan.replay.shown_angles import angles_shown
 from setupsheet.plan.replay.sites import name_of
 
 _MM = {"mm": 1.0, "inch": 25.4}
@@ -31,7 +32,7 @@ def numbers_shown(plan: Json) -> list[str]:
                 said += _multiple(setup, axis, value, f"{name}: {what}")
             for axis, value, text, what in _texts(step):
                 said += _says(setup, axis, value, text, f"{name}: {what}")
-            said += _heights(setup, step) + _ring_texts(setup, step)
+            said += _heights(setup, step) + _ring_texts(setup, step) + angles_shown(setup, step)
     return list(dict.fromkeys(said))
 
 
@@ -59,6 +60,8 @@ def _set_by_hand(step: Json) -> Iterable[tuple[str, float, str]]:
     for ring in step["rings"]:
         yield "z", ring["z_to"], "boring head"
         yield from zip("xy", ring["centre"], ("boring head",) * 2, strict=True)
+    for arc in step["arcs"]:
+        yield from (("z", arc["z"], "cut"), ("x", arc["radius"], "radius"), ("x", arc.get("run_in", 0.0), "start"))
     for limit in step["limits"]:
         yield limit["axis"].lower(), limit["value"], "stop"
 
@@ -73,6 +76,8 @@ def _texts(step: Json) -> Iterable[tuple[str, float, str, str]]:
                 yield key, p[key], text, what
             elif key in depth:
                 yield "z", p[depth[key]], text, what
+    for arc in step["arcs"]:
+        yield "x", arc["radius"], arc.get("shown", {}).get("radius", ""), "radius"
     for limit in step["limits"]:
         yield limit["axis"].lower(), limit["value"], limit["shown"], "stop"
     for pair in step["points"]:

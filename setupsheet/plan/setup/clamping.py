@@ -27,6 +27,8 @@ from setupsheet.plan.setup.hold import Grip, grip, hold_plan
 from setupsheet.plan.setup.marks import MarkFaces, corner_mark, edge_marks, mark_faces
 from setupsheet.plan.setup.parallels import Round
 from setupsheet.plan.setup.quill import with_head
+from setupsheet.plan.setup.rotary_hold import no_table, rotary_hold
+from setupsheet.plan.setup.rotary_zero import rotary_of
 from setupsheet.plan.setup.sequence import in_sequence, last_step
 from setupsheet.plan.setup.zero import find_zero, laid_for
 from setupsheet.plan.shown import Scale, offset_for
@@ -66,6 +68,7 @@ class Done:
 def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     """Plan one setup."""
     laid, findings = laid_for(part, order.asked)
+    findings += no_table(shop, order.asked)
     held, faults = grip(part, shop, laid, order.asked, order.removed)
     findings += faults
     bench = _bench(part, shop, order, laid, held)
@@ -77,7 +80,8 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     steps, head = with_head(bench, with_approach(bench, numbered))
     witness, faults = _witness(bench, order)
     findings += faults
-    hold = _hold(bench, held, drafts, steps)
+    hold, faults = _hold(bench, held, drafts, (order.removed, steps))
+    findings += faults
     mark = corner_mark(bench, held, order.marked or mark_faces(laid))
     setup = Setup(
         number=order.index + 1,
@@ -113,8 +117,8 @@ def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:
         "fixed_jaw": (laid.back if held.vise is None or held.vise.fixed == "back" else laid.back.opposite).value,
         "sums": (*frame.sums(matrix, bench.part.unit.value, _drawing_words(bench.part)), *_dial_sums(bench)),
         "part_to_setup": matrix,
-        "counts": {name: bench.scales[name].axis.counts for name in "xyz"},
-        "readout": {name: _readout(scale) for name, scale in bench.scales.items()},
+        "counts": _counts(bench),
+        "readout": {name: _readout(scale, _angle_step(bench, name)) for name, scale in bench.scales.items()},
     }
 
 
@@ -144,6 +148,7 @@ def _bench(part: Part, shop: Shop, order: Order, laid: Laid, held: Grip) -> Benc
         held.jaws_x,
         order.finished,
         order.opened,
+        rotary_of(shop, order.asked),
     )
 
 
@@ -151,11 +156,22 @@ def _scale(axis: Axis, low_mm: float, high_mm: float) -> Scale:
     return Scale(axis, offset_for(axis, low_mm, high_mm))
 
 
-def _readout(scale: Scale) -> Readout:
+def _counts(bench: Bench) -> dict[str, int]:
+    """Return which way each axis counts, and the rotary table (``angle``) where one holds the part."""
+    counts = {name: bench.scales[name].axis.counts for name in "xyz"}
+    return counts if bench.rotary is None else {**counts, "angle": bench.rotary.counts}
+
+
+def _angle_step(bench: Bench, axis: str) -> float:
+    """Return the angle step that an axis' readings have to do with: X and Y of what turns on a rotary table."""
+    return bench.rotary.step_deg if bench.rotary is not None and axis != "z" else 0.0
+
+
+def _readout(scale: Scale, angle_step_deg: float) -> Readout:
     axis = scale.axis
     step = axis.step_mm if axis.kind == "readout" else 0.0
     division = axis.step_mm if axis.kind == "dial" else 0.0
-    return Readout(axis.kind, step, axis.per_turn_mm, division, axis.unit, 0.0, scale.offset_mm)
+    return Readout(axis.kind, step, axis.per_turn_mm, division, axis.unit, angle_step_deg, scale.offset_mm)
 
 
 def _drafts(bench: Bench, order: Order) -> tuple[list[Draft], list[Finding]]:
@@ -204,9 +220,15 @@ def _dial_sums(bench: Bench) -> tuple[str, ...]:
     return (f"dials: turns + rest, one turn is {one}; zero reads {zeros}",)
 
 
-def _hold(bench: Bench, held: Grip, drafts: list[Draft], steps: tuple[Step, ...]) -> Hold:
+def _hold(
+    bench: Bench, held: Grip, drafts: list[Draft], work_: tuple[Removed, tuple[Step, ...]]
+) -> tuple[Hold, list[Finding]]:
+    """Return the hold; ``work_``: the metal that is gone before, and the steps."""
+    removed, steps = work_
+    if bench.rotary is not None:
+        return rotary_hold(bench, bench.rotary, held, removed, steps)
     top = _top_after(bench, drafts, held.box.high[2])
-    return _with_jaw_top(bench, hold_plan(bench.part, held, bench.asked, top, _coming_out(bench, steps)))
+    return _with_jaw_top(bench, hold_plan(bench.part, held, bench.asked, top, _coming_out(bench, steps))), []
 
 
 def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:

@@ -14,6 +14,7 @@ from setupsheet.plan.bench import Bench, Removed, surface_at
 from setupsheet.plan.places import coordinate, face_of, feature_of
 from setupsheet.plan.record import AxisZero
 from setupsheet.plan.setup.hold import body_box
+from setupsheet.plan.setup.rotary_zero import on_table, table_axis
 from setupsheet.solid.laid import Laid, lay
 
 _AXES = ("x", "y", "z")
@@ -28,7 +29,8 @@ def laid_for(part: Part, asked: SetupAsked) -> tuple[Laid, list[Finding]]:
     for index, name in enumerate(_AXES):
         axis = laid.axes[index]
         wanted = asked.zero.get(name)
-        value = None if wanted is None else coordinate(part, wanted.at, axis)
+        value = table_axis(part, asked, axis) if index < 2 else None
+        value = coordinate(part, wanted.at, axis) if value is None and wanted is not None else value
         if wanted is not None and value is None:
             findings.append(_no_place(wanted, name, part))
         zero[axis] = part.box.at(default_face(laid, index)) if value is None else value
@@ -57,6 +59,8 @@ def _find(
     text = wanted.found if wanted else ""
     if index == 2:
         return _height(bench, removed, text), []
+    if bench.rotary is not None:
+        return on_table(bench, bench.rotary, removed, index), []
     words = text.split()
     if "indicate" in words:
         return _indicate(bench, removed, index, words[-1], wanted)
