@@ -118,7 +118,6 @@ def clamps(bench: Bench, table: RotaryTable, removed: Removed, steps: Sequence[S
 
 def _tried(bench: Bench, removed: Removed) -> Iterator[Strap]:
     """Yield every place of a strap whose toe lies flat on metal that goes down to the packing."""
-    stock = bench.stock
     for axis, sign in ((0, -1), (0, 1), (1, -1), (1, 1)):
         for along in _along(bench, 1 - axis):
             edge = _edge(bench, removed, (axis, sign), along)

@@ -68,7 +68,6 @@ class Done:
 def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     """Plan one setup."""
     laid, findings = laid_for(part, order.asked)
-    findings += no_table(shop, order.asked)
     held, faults = grip(part, shop, laid, order.asked, order.removed)
     findings += faults
     bench = _bench(part, shop, order, laid, held)
@@ -79,9 +78,8 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     numbered = in_sequence(bench, order.removed, [*drafts, last_step(bench, drafts)])
     steps, head = with_head(bench, with_approach(bench, numbered))
     witness, faults = _witness(bench, order)
-    findings += faults
-    hold, faults = _hold(bench, held, drafts, (order.removed, steps))
-    findings += faults
+    hold, more = _hold(bench, held, drafts, (order.removed, steps))
+    findings += [*faults, *more]
     mark = corner_mark(bench, held, order.marked or mark_faces(laid))
     setup = Setup(
         number=order.index + 1,
@@ -228,7 +226,8 @@ def _hold(
     if bench.rotary is not None:
         return rotary_hold(bench, bench.rotary, held, removed, steps)
     top = _top_after(bench, drafts, held.box.high[2])
-    return _with_jaw_top(bench, hold_plan(bench.part, held, bench.asked, top, _coming_out(bench, steps))), []
+    hold = hold_plan(bench.part, held, bench.asked, top, _coming_out(bench, steps))
+    return _with_jaw_top(bench, hold), no_table(bench.shop, bench.asked)
 
 
 def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:
