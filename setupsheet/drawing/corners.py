@@ -2,19 +2,48 @@
 
 from __future__ import annotations
 
+from setupsheet.part.face import Face
+from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.plane import Point2
 
 Coordinate = tuple[int, float]
 """Which of a face's two axes (0 or 1), and the value along it in mm."""
 
+Bounds = tuple[Point2, Point2]
+"""The lower left and the upper right corner of a face of the envelope."""
 
-def coordinates(shape: Shape) -> tuple[Coordinate, ...]:
-    """Return every coordinate that fixes a shape, each once: edges, corners, centres."""
+
+def coordinates(shape: Shape, face: Bounds) -> tuple[Coordinate, ...]:
+    """Return every coordinate that fixes a shape, each once: edges, corners, centres.
+
+    A box that runs out over an edge of its face has no size there: where it ends in the air means nothing.
+    """
     found: list[Coordinate] = []
     for point in fixed_points(shape):
         found += [(0, point[0]), (1, point[1])]
+    if isinstance(shape, BoxShape):
+        found = [(axis, value) for axis, value in found if face[0][axis] <= value <= face[1][axis]]
     return tuple(dict.fromkeys(found))
+
+
+def bounds_of(part: Part, face: Face) -> Bounds:
+    """Return the lower left and the upper right corner of a face of the envelope, in its own two axes."""
+    i, j = face.in_plane
+    return (part.box.low[i], part.box.low[j]), (part.box.high[i], part.box.high[j])
+
+
+def is_on(point: Point2, face: Bounds) -> bool:
+    """Tell whether a point lies on a face or on its edge."""
+    return all(face[0][k] <= point[k] <= face[1][k] for k in (0, 1))
+
+
+def sharp_corners(shape: Shape) -> tuple[Point2, ...]:
+    """Return the corners that a box or a polygon would have without rounding."""
+    if isinstance(shape, BoxShape):
+        (x0, y0), (x1, y1) = shape.low, shape.high
+        return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
+    return shape.corners if isinstance(shape, PolygonShape) else ()
 
 
 def fixed_points(shape: Shape) -> tuple[Point2, ...]:

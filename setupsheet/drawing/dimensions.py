@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
+from setupsheet.drawing.corners import bounds_of
 from setupsheet.drawing.dimensions_outline import corner_radius, edge_chamfer, edge_cut, rounded_end
 from setupsheet.drawing.dimensions_round import hole, mark, ring_groove, round_boss
 from setupsheet.drawing.dimensions_rules import (
@@ -163,23 +164,24 @@ def _flags(part: Part) -> list[Want]:
     return found
 
 
-def _level(level: Level, _part: Part, words: Words) -> list[Want]:
+def _level(level: Level, part: Part, words: Words) -> list[Want]:
     found: list[Want] = [height(level, level.height, words)]
     shapes = [level.area] if level.area is not None else []
     shapes += [keep.shape for keep in level.leave if not keep.feature]
     for shape in shapes:
-        found += area(shape, level, words)
-        found += round_callouts(shape, level, words)
+        found += area(shape, level, words, bounds_of(part, level.face))
+        found += round_callouts(shape, level, words, bounds_of(part, level.face))
     return found
 
 
 def _pocket(pocket: Pocket, part: Part, words: Words) -> list[Want]:
-    found: list[Want] = [*area(pocket.shape, pocket, words)]
+    face = bounds_of(part, pocket.face)
+    found: list[Want] = [*area(pocket.shape, pocket, words, face)]
     datum = next((d.letter for d in part.datums if d.feature == pocket.id), "")
-    found += [replace(c, datum=datum) for c in round_callouts(pocket.shape, pocket, words, pocket.width)]
+    found += [replace(c, datum=datum) for c in round_callouts(pocket.shape, pocket, words, face, pocket.width)]
     for keep in pocket.leave:
         if not keep.feature:
-            found += [*area(keep.shape, pocket, words), *round_callouts(keep.shape, pocket, words)]
+            found += [*area(keep.shape, pocket, words, face), *round_callouts(keep.shape, pocket, words, face)]
     side = toleranced_side(pocket)
     if side is not None:
         found.append(_side(pocket, side, words))

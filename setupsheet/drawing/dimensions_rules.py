@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from setupsheet.drawing.corners import coordinates, round_size
+from setupsheet.drawing.corners import Bounds, coordinates, is_on, round_size, sharp_corners
 from setupsheet.drawing.frames import FRAME, lift, project, seen_at
 from setupsheet.drawing.needs import AXES, Need
 from setupsheet.drawing.virtual_corners import roundings
@@ -13,7 +13,7 @@ from setupsheet.drawing.words import Words
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Feature, Hole, Pocket, RingGroove, Size, Slot
 from setupsheet.part.part import Part
-from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
+from setupsheet.part.shape import CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.plane import Point2, Point3, direction
 
 LOOKING_ALONG: dict[int, Face] = {0: Face.RIGHT, 1: Face.FRONT, 2: Face.TOP}
@@ -85,21 +85,23 @@ def depth_of(feature: Pocket | Slot | RingGroove) -> Size:
     return Size(abs(mouth - floor.nominal_mm), low, high, "", floor.kind)
 
 
-def area(shape: Shape, feature: Feature, words: Words) -> list[Place]:
-    """Return the places of the edges of a flat area, or of its centres where it is round."""
+def area(shape: Shape, feature: Feature, words: Words, face: Bounds) -> list[Place]:
+    """Return the places of the edges of a flat area that lie on its face, or of its centres where it is round."""
     if isinstance(shape, CircleShape):
         return centre(shape.centre, shape.diameter_mm / 2, feature, words)
     if isinstance(shape, SlotShape):
         ends = (shape.start, shape.end)
         return [place for end in ends for place in centre(end, shape.width_mm / 2, feature, words)]
     i = feature.face.in_plane
-    return [coordinate(i[axis], value, feature, words) for axis, value in coordinates(shape)]
+    return [coordinate(i[axis], value, feature, words) for axis, value in coordinates(shape, face)]
 
 
-def round_callouts(shape: Shape, feature: Feature, words: Words, width: Size | None = None) -> list[Callout]:
+def round_callouts(
+    shape: Shape, feature: Feature, words: Words, face: Bounds, width: Size | None = None
+) -> list[Callout]:
     """Return the callout of a shape's corner radius, diameter or slot width, none if all is sharp and straight.
 
-    ``width`` is the size with its limits where the author wrote one.
+    ``width`` is the size with its limits where the author wrote one; corners beyond the ``face`` are not there.
     """
     size = round_size(shape)
     if size is None:
@@ -114,7 +116,7 @@ def round_callouts(shape: Shape, feature: Feature, words: Words, width: Size | N
         text = f"slot {words.size(exact)} wide"
         ends = end_targets(shape, feature, (shape.start, shape.end))
         return [Callout(home(feature), ends, (text if words.iso else text.upper(),), need)]
-    targets = corner_targets(shape, feature)
+    targets = corner_targets(shape, feature, face)
     text = words.times(len(targets), f"R{words.length(value)}")
     return [Callout(home(feature), targets, (text,), need)] if targets else []
 
@@ -130,17 +132,13 @@ def end_targets(shape: SlotShape, feature: Feature, ends: tuple[Point2, ...]) ->
     return tuple(targets)
 
 
-def corner_targets(shape: Shape, feature: Feature) -> tuple[Target, ...]:
-    """Return the rounded corners of a box or a polygon as arcs to point at."""
-    if isinstance(shape, BoxShape):
-        (x0, y0), (x1, y1) = shape.low, shape.high
-        corners: tuple[Point2, ...] = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-    elif isinstance(shape, PolygonShape):
-        corners = shape.corners
-    else:
+def corner_targets(shape: Shape, feature: Feature, face: Bounds) -> tuple[Target, ...]:
+    """Return the rounded corners of a box or a polygon that lie on its face, as arcs to point at."""
+    corners = sharp_corners(shape)
+    if isinstance(shape, CircleShape | SlotShape):
         return ()
-    radius = shape.corner_radius_mm
-    return tuple(target for k in range(len(corners)) if (target := _corner(corners, k, radius, feature)))
+    on_face = [k for k, corner in enumerate(corners) if is_on(corner, face)]
+    return tuple(target for k in on_face if (target := _corner(corners, k, shape.corner_radius_mm, feature)))
 
 
 def _corner(corners: tuple[Point2, ...], k: int, radius: float, feature: Feature) -> Target | None:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from setupsheet.drawing.corners import coordinates, round_size
+from setupsheet.drawing.corners import bounds_of, coordinates, is_on, round_size, sharp_corners
 from setupsheet.part.face import Face
 from setupsheet.part.feature import (
     BoltCircle,
@@ -82,10 +82,12 @@ def _height(face: Face, value: float, feature: str) -> Need:
     return Need(feature, AXES[face.axis], value)
 
 
-def _area(face: Face, shape: Any, feature: str) -> list[Need]:
-    found = [Need(feature, AXES[face.in_plane[axis]], value) for axis, value in coordinates(shape)]
-    size = round_size(shape)
-    return [*found, Need(feature, size[0], size[1])] if size else found
+def _area(part: Part, face: Face, shape: Any, feature: str) -> list[Need]:
+    bounds = bounds_of(part, face)
+    found = [Need(feature, AXES[face.in_plane[axis]], value) for axis, value in coordinates(shape, bounds)]
+    size, corners = round_size(shape), sharp_corners(shape)
+    seen = not corners or any(is_on(corner, bounds) for corner in corners)
+    return [*found, Need(feature, size[0], size[1])] if size and seen else found
 
 
 def _hole(hole: Hole, _part: Part) -> list[Need]:
@@ -127,13 +129,13 @@ def _hole_places(hole: Hole) -> list[Need]:
     return [need for spot in hole.spots for need in place(hole.face, spot.at, hole.id)]
 
 
-def _level(level: Level, _part: Part) -> list[Need]:
+def _level(level: Level, part: Part) -> list[Need]:
     found = [_height(level.face, level.height.nominal_mm, level.id)]
     if level.area is not None:
-        found += _area(level.face, level.area, level.id)
+        found += _area(part, level.face, level.area, level.id)
     for keep in level.leave:
         if not keep.feature:
-            found += _area(level.face, keep.shape, level.id)
+            found += _area(part, level.face, keep.shape, level.id)
     return found
 
 
@@ -145,11 +147,11 @@ def _round_boss(boss: RoundBoss, _part: Part) -> list[Need]:
     ]
 
 
-def _pocket(pocket: Pocket, _part: Part) -> list[Need]:
-    found = _area(pocket.face, pocket.shape, pocket.id)
+def _pocket(pocket: Pocket, part: Part) -> list[Need]:
+    found = _area(part, pocket.face, pocket.shape, pocket.id)
     for keep in pocket.leave:
         if not keep.feature:
-            found += _area(pocket.face, keep.shape, pocket.id)
+            found += _area(part, pocket.face, keep.shape, pocket.id)
     if toleranced_side(pocket) is not None and pocket.width is not None:
         found.append(Need(pocket.id, "width", pocket.width.nominal_mm))
     if pocket.floor is not None:
@@ -167,7 +169,7 @@ def toleranced_side(pocket: Pocket) -> int | None:
 
 def _slot(slot: Slot, part: Part) -> list[Need]:
     found = [Need(slot.id, "width", slot.width.nominal_mm)]
-    low, high = _face_bounds(part, slot.face)
+    low, high = bounds_of(part, slot.face)
     ends = (slot.shape.start, slot.shape.end)
     closed = [p for p in ends if all(low[i] < p[i] < high[i] for i in (0, 1))]
     for point in closed:
@@ -178,11 +180,6 @@ def _slot(slot: Slot, part: Part) -> list[Need]:
     if slot.floor is not None:
         found.append(_height(slot.face, slot.floor.nominal_mm, slot.id))
     return found
-
-
-def _face_bounds(part: Part, face: Face) -> tuple[Point2, Point2]:
-    i, j = face.in_plane
-    return (part.box.low[i], part.box.low[j]), (part.box.high[i], part.box.high[j])
 
 
 def _edge_cut(cut: EdgeCut, _part: Part) -> list[Need]:

@@ -61,3 +61,16 @@ def test_a_written_width_stands_with_its_limits() -> None:
     (span,) = (w for w in found if isinstance(w, Span))
     assert (span.text, span.axis) == ("24 H8 (+0.033/0)", 1)
     assert not any(isinstance(w, Place) and w.axis == 1 and w.value == 34.0 for w in found)
+
+
+def test_a_pocket_that_runs_out_over_an_edge() -> None:
+    """Where it ends in the air is no size: two edges, one end and two of four round corners are left."""
+    face = parts.part(()).box
+    shape = BoxShape((50.0, 20.0), (face.high[0] + 15.0, 40.0), 4.0)
+    fork = Pocket("fork", parts.HERE, Face.TOP, shape, face.high[2], None, face.low[2])
+    whole = parts.part((fork,))
+    mine = {(need.what, need.value) for need in needs(whole) if need.feature == "fork"}
+    assert mine == {("x", 50.0), ("y", 20.0), ("y", 40.0), ("corner radius", 4.0)}
+    (callout,) = [want for want in wants(whole) if isinstance(want, Callout)]
+    assert len(callout.targets) == 2
+    assert callout.lines[0].startswith("2")
