@@ -27,7 +27,8 @@ SIDE_SHARE = 0.5
 EFFICIENCY = 0.7
 """Part of the motor's power that reaches the cutter of a belt-driven mill. From memory, no source."""
 
-_OPERATION = {"pilot": "drill", "core drill": "drill", "chamfer": "countersink", "spotface": "counterbore"}
+OPERATION = {"pilot": "drill", "core drill": "drill", "chamfer": "countersink", "spotface": "counterbore"}
+"""Operation of a plan -> the one whose speed and feed it has, where the tables name another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ def hole_cut(bench: Bench, cutter: Cutter, operation: str, diameter_mm: float) -
     """Return the cut of a drill, reamer, countersink ...; a tap turned by hand has no speed."""
     if operation in BY_HAND:
         return Cut(0, "by hand", 0.0, 0.0, "by hand")
-    name = _OPERATION.get(operation, operation)
+    name = OPERATION.get(operation, operation)
     group = bench.part.material_group
     turning = max(diameter_mm, cutter.tip_mm) or cutter.diameter_mm
     speed = speeds.pick(speeds.start(group, name, cutter.material), turning, name, _spindle(bench, cutter.kind))

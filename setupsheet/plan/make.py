@@ -16,6 +16,7 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import cautions
 from setupsheet.plan.blank import mass_text, stock_plan
+from setupsheet.plan.doubts import doubts
 from setupsheet.plan.features import feature_plans
 from setupsheet.plan.fit_bands import fit_bands
 from setupsheet.plan.fits import fit_plans
@@ -180,7 +181,7 @@ def _plan(
         order_reasons=reasons(part, asked),
         measure=measured,
         tools=tool_lines(part, shop, setups),
-        watch=(*(words for plan in holes.values() if (words := verdict_words(plan))), *unproved),
+        watch=(*_watched(part, holes, setups), *unproved),
         cautions=cautions.for_everybody(),
         not_proved=unproved,
         findings=(),
@@ -189,6 +190,13 @@ def _plan(
         fits=fit_bands(holes.values(), part),
         mates=fit_plans(part),
     )
+
+
+def _watched(part: Part, holes: dict[str, HolePlan], setups: tuple[Setup, ...]) -> list[str]:
+    """Return what the cutters do not reach, and what nobody saw in print."""
+    chains = [(plan.hole, plan.chain.steps) for plan in holes.values()]
+    missed = [words for plan in holes.values() if (words := verdict_words(plan))]
+    return [*missed, *doubts(part, chains, setups)]
 
 
 def _with_checks(setup: Setup, measured: tuple[Measure, ...]) -> Setup:

@@ -10,6 +10,7 @@ from setupsheet.spec.desk import Desk
 from setupsheet.spec.sizes import NOTHING, read_size, size_of
 from setupsheet.spec.tree import Mapping, Node, Scalar
 from setupsheet.tables import screws
+from setupsheet.tables.doubt import doubtful
 from setupsheet.tables.unknown import NotInTables
 
 
@@ -49,17 +50,22 @@ def _needs(desk: Desk, node: Mapping, what: str, *keys: str) -> None:
 
 def _for_screw(desk: Desk, own: Mapping, screw: Scalar) -> Counterbore | None:
     try:
-        diameter, depth, source, _status = screws.counterbore(screw.text)
+        diameter, depth, source, status = screws.counterbore(screw.text)
     except NotInTables as problem:
         desk.not_in_tables(problem, screw)
         return None
     written = f"for {screw.text}"
-    size = _table_size(desk, diameter, written, source, screw)
+    size = _table_size(desk, diameter, written, _with_doubt(source, status), screw)
     if "diameter" in own.entries:
         size = read_size(desk, own.get("diameter"))
     if "depth" in own.entries:
         depth = desk.mm(own.get("depth"))
     return Counterbore(size, depth, written, screw.text)
+
+
+def _with_doubt(source: str, status: str) -> str:
+    """Return where a size comes from, with the table's own doubt where it was not seen in print."""
+    return f"{source}; {status}" if doubtful(status) else source
 
 
 def _table_size(desk: Desk, diameter_mm: float, written: str, source: str, node: Scalar) -> Size:
@@ -98,11 +104,11 @@ def read_countersink(desk: Desk, node: Mapping, face: Face) -> Countersink | Non
         size, angle = read_size(desk, own.get("diameter")), desk.number(own.get("angle"), 90.0)
         return Countersink(size, angle, f"{size.written} x {angle:g}°", "", end)
     try:
-        diameter, angle, source, _status = screws.countersink(screw.text)
+        diameter, angle, source, status = screws.countersink(screw.text)
     except NotInTables as problem:
         desk.not_in_tables(problem, screw)
         return None
-    size = _table_size(desk, diameter, f"for {screw.text}", source, screw)
+    size = _table_size(desk, diameter, f"for {screw.text}", _with_doubt(source, status), screw)
     if "diameter" in own.entries:
         size = read_size(desk, own.get("diameter"))
     return Countersink(size, desk.number(own.get("angle"), angle), f"for {screw.text}", screw.text, end)
