@@ -29,6 +29,10 @@ class Pattern:
         """Match anywhere in the words."""
         return re.compile(self._text, self._flags).search(words)
 
+    def sub(self, by: str, words: str) -> str:
+        """Put ``by`` in the place of every match."""
+        return re.compile(self._text, self._flags).sub(by, words)
+
     def findall(self, words: str) -> list[str]:
         """Return every match of a pattern with one group at most."""
         return re.compile(self._text, self._flags).findall(words)

@@ -16,6 +16,8 @@ from setupsheet.tables.unknown import NotInTables
 if TYPE_CHECKING:
     from setupsheet.part.shop import Shop
 
+_SHOWN = 60
+"""Signs of a callout that are shown when it is refused."""
 UNITS = tuple(unit.value for unit in Unit)
 
 
@@ -26,7 +28,7 @@ class NotFound(click.ClickException):
 
     def __init__(self, asked: str, problem: NotInTables) -> None:
         super().__init__(problem.message)
-        self.asked = asked
+        self.asked = asked if len(asked) <= _SHOWN else f"{asked[:_SHOWN]} ..."
         self.found = problem.found.strip()
         self.nearest = problem.nearest
 

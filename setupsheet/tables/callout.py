@@ -18,6 +18,7 @@ from setupsheet.tables import clearance, drills, threads
 from setupsheet.tables.unknown import NotInTables
 
 _INCH_FITS = ("RC", "LC", "LT", "LN", "FN")
+_EXAMPLES = "M5, 12 H7, M4 medium, no. 7 or 6.5 mm"
 KINDS = ("thread", "fit", "clearance", "drill", "plain")
 
 
@@ -56,7 +57,11 @@ _FIT = Pattern(
     r"^(?P<size>[\d./ -]*\d(?:\s*(?:mm|in|\"))?)\s*"
     r"(?P<fit>(?:[A-Z]{1,2}|[a-z]{1,2})\d+(?:\s*/\s*[A-Za-z]{1,2}\d+)?|(?:RC|LC|LT|LN|FN)\s?\d+)$"
 )
-_THREAD = Pattern(r"^(M|G)\s*\d|\b(UNC|UNF|UNEF|UNS|UN|NPT|BSPP|BSW|BSF|ME|BRASS)\b|\dBA\b|\d BA\b|^#?\d+-\d+$", re.I)
+_THREAD = Pattern(
+    r"^(M|G)\s*\d|\b(UNC|UNF|UNEF|UNS|UN|NPT|BSPP|BSW|BSF|WHITWORTH|WHIT|ME|BRASS)\b|\dBA\b|\d BA\b"
+    r"|\d W$|^#?\d+-\d+$",
+    re.I,
+)
 _TPI = Pattern(r"^\d+/\d+-\d+$")
 _DRILL = Pattern(r"^(?:(?:#|no\.?\s*|number\s+)\d+|(?:letter\s+)?[A-Za-z]|\d+/\d+(?:\s*(?:in|\"))?)$", re.I)
 
@@ -64,8 +69,7 @@ _DRILL = Pattern(r"^(?:(?:#|no\.?\s*|number\s+)\d+|(?:letter\s+)?[A-Za-z]|\d+/\d
 def parse(text: str, unit: Unit) -> Callout:
     """Read one callout; ``unit`` holds for a plain size or fit without its own. Raises NotInTables."""
     words = re.sub(r"\s+", " ", text.strip().lstrip("Øø⌀ "))
-    if not words:
-        raise NotInTables("the callout is empty", text, "M5, 12 H7, M4 medium, no. 7 or 6.5 mm")
+    _plainly_written(words)
     _one_unit(words)
     if match := _CLEARANCE.match(words):
         return _clearance(match, words, unit)
@@ -76,6 +80,24 @@ def parse(text: str, unit: Unit) -> Callout:
     if _DRILL.match(words):
         return _drill(words, unit)
     return _plain(words, unit)
+
+
+LONGEST = 60
+"""Signs that a callout has at most."""
+
+
+def _plainly_written(words: str) -> None:
+    """Raise NotInTables for what no callout is: nothing, a page of text, other digits, a decimal comma, a fit first."""
+    if not words:
+        raise NotInTables("the callout is empty", words, _EXAMPLES)
+    if len(words) > LONGEST:
+        raise NotInTables(f"a callout is one size; this has {len(words)} signs", "", _EXAMPLES)
+    if any(sign.isdigit() and not sign.isascii() for sign in words):
+        raise NotInTables("write the digits 0 to 9", words, _EXAMPLES)
+    if comma := re.search(r"\d,\d", words):
+        raise NotInTables("a decimal point is wanted, not a comma", comma[0], words.replace(",", "."))
+    if turned := re.fullmatch(r"([A-Za-z]{1,2}\d+) (\d[\d.]*)", words):
+        raise NotInTables("the size stands first, then the fit", words, f"{turned[2]} {turned[1]}")
 
 
 def _one_unit(words: str) -> None:
@@ -174,7 +196,7 @@ def _length(text: str, words: str, unit: Unit) -> Length:
     try:
         size = length.parse(text, Unit.INCH if "/" in text else unit)
     except ValueError as fault:
-        raise NotInTables(str(fault), words, "M5, 12 H7, M4 medium, no. 7 or 6.5 mm") from fault
+        raise NotInTables(str(fault), words, _EXAMPLES) from fault
     if size.exact_mm <= 0:
         raise NotInTables(f"{words!r}: a hole needs a size above 0", words)
     return size

@@ -18,6 +18,8 @@ from setupsheet.tables.near import nearest
 from setupsheet.tables.unknown import NotInTables
 
 STANDARD = "ISO 286"
+_LEFT_OUT, _COARSEST = ("za", "zb", "zc"), ("17", "18")
+"""Letters and grades that the standard defines and the tables do not hold."""
 _GROUP = ("letter", "from_grade", "to_grade")
 _SYMBOL = Pattern(r"([A-Za-z]+)([0-9]+)")
 _CALLOUT = Pattern(r"\s*[Øø⌀]?\s*([0-9]+\.?[0-9]*|\.[0-9]+)\s*(?:mm\b)?\s*(.*?)\s*")
@@ -184,9 +186,11 @@ def _reason(nominal_mm: float, letter: str, grade: str) -> str:
         return f"the tables of {STANDARD} here go from above 0 to {max(sizes):g} mm"
     kind = "hole" if letter[:1].isupper() else "shaft"
     if letter not in known:
-        return f"the tables have no {kind} letter {letter}; they have {known_span(kind)}"
+        there = f"{STANDARD} has {letter}, the tables here do not" if letter.lower() in _LEFT_OUT else ""
+        return f"{there or f'the tables have no {kind} letter {letter}'}; they have {known_span(kind)}"
     if grade not in grades():
-        return f"there is no tolerance grade {grade}; grades are 01, 0 and 1 to {grades()[-1]}"
+        there = f"{STANDARD} has grade {grade}, the tables here do not" if grade in _COARSEST else ""
+        return f"{there or f'there is no tolerance grade {grade}'}; grades are 01, 0 and 1 to {grades()[-1]}"
     if _deviation_row(nominal_mm, letter, grade) is None:
         return _why_no_deviation(nominal_mm, letter, grade, kind)
     for row in loader.rows("iso286_not_used"):

@@ -26,6 +26,8 @@ TAPER = "60 taper"
 """Form of pipe threads that get thinner; no per cent of thread is given for them."""
 
 _CLASS = Pattern(r"[\s-]+(?P<class>[4-8][GH]|[123]B)$")
+_OUTSIDE = Pattern(r"[\s-]+(?P<class>[3-9][efgh]|[123]A)$")
+_WHITWORTH = Pattern(r"\s+(?:W|WHIT|WHITWORTH)$", re.IGNORECASE)
 _METRIC = Pattern(r"^M\s*(?P<d>\d+(?:\.\d+)?)(?:\s*[x×X*]\s*(?P<p>\d*\.?\d+))?$", re.IGNORECASE)
 _SIZE = r"(?:#|no\.?\s*)?(?P<size>\d+(?:[- ]\d+/\d+)?|\d+/\d+)"
 _INCH = Pattern(
@@ -39,8 +41,12 @@ _BA = Pattern(r"^(?:no\.?\s*)?(?P<n>\d+)\s*BA$", re.IGNORECASE)
 def find(text: str) -> Thread:
     """Return the thread that ``text`` names; raises NotInTables with the nearest one."""
     words = re.sub(r"\s+", " ", text.strip())
+    if outside := _OUTSIDE.search(words):
+        name = words[: outside.start()]
+        raise NotInTables(f"{outside['class']} is a class of screws; a hole has 6H or 2B", outside["class"], name)
     if match := _CLASS.search(words):
         words = words[: match.start()]
+    words = _WHITWORTH.sub(" BSW", words)
     if match := _METRIC.match(words):
         return _metric(match, text)
     if match := _BA.match(words):
@@ -140,7 +146,8 @@ def _listed(name: str, text: str) -> Thread:
     if name.startswith("M"):
         nearby = [key for key in _by_name() if key.startswith(f"{name}x")]
         sizes = near_screws(name, tuple(_by_name()))
-        raise NotInTables(f"{text!r} is no thread of the tables", text, ", ".join([sizes, *nearby]))
+        why = f"{text!r} is no thread of the tables; any pitch may be written behind it, as in M30x3.5"
+        raise NotInTables(why, text, ", ".join([sizes, *nearby]))
     alike = [row for row in loader.rows("threads") if row["series"] == ("BA" if name.endswith("BA") else "BSPP")]
     wanted = float(Fraction(name.removesuffix("BA").removeprefix("G")))
     best = min(alike, key=lambda row: abs(_number(row["designation"]) - wanted))

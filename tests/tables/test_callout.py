@@ -51,6 +51,33 @@ def test_kinds_and_sizes(text: str, kind: str, diameter_mm: float) -> None:
     assert read.diameter_mm == pytest.approx(diameter_mm, abs=5e-5)
 
 
+@pytest.mark.parametrize(
+    ("text", "marked", "near"),
+    [
+        ("25,4 H7", "5,4", "25.4 H7"),
+        ("H7 12", "H7 12", "12 H7"),
+        ("M6 6g", "6g", "M6"),
+        ("M5x0.8-6g", "6g", "M5x0.8"),
+        ("1/4-20 UNC 2A", "2A", "1/4-20 UNC"),
+        ("x" * 300, "", "M5, 12 H7, M4 medium, no. 7 or 6.5 mm"),
+        ("\u0661\u0662 H7", "\u0661\u0662 H7", "M5, 12 H7, M4 medium, no. 7 or 6.5 mm"),
+    ],
+)
+def test_slips_are_marked_and_mended(text: str, marked: str, near: str) -> None:
+    """A decimal comma, words in the wrong order, a screw's class, foreign digits, a whole page."""
+    with pytest.raises(NotInTables) as refused:
+        parse(text, Unit.MM)
+    assert (refused.value.found, refused.value.nearest) == (marked, near)
+
+
+@pytest.mark.parametrize("text", ["3/8 W", "3/8 Whit", "3/8 Whitworth", "3/8 BSW", "3/8-16 BSW"])
+def test_names_of_the_whitworth_thread(text: str) -> None:
+    """All names that it goes by mean 3/8 with 16 threads an inch."""
+    thread = parse(text, Unit.MM).thread
+    assert thread is not None
+    assert thread.designation == "3/8-16 BSW"
+
+
 def test_a_bare_decimal_takes_the_spec_s_unit_and_keeps_its_text() -> None:
     """12.70 in inches is 322.58 mm and is still printed 12.70."""
     read = parse("12.70", Unit.INCH)

@@ -96,7 +96,7 @@ def test_callouts_are_read(text: str, parts: tuple[float, str | None, str | None
         ("25 H7/h77", "25 H7/h7", "no tolerance grade 77"),
         ("25 g6/H7", "25 H7/g6", "hole .capital letter."),
         ("25 h7/g6", "25 H7/g6", "hole .capital letter."),
-        ("25 H17", "25 H16", "no tolerance grade 17"),
+        ("25 H17", "25 H16", "has grade 17"),
         ("25 H07", "25 H7", "no tolerance grade 07"),
         ("25 I7", "25 H7", "no hole letter I"),
         ("25 Js7", "25 JS7", "no hole letter Js"),

@@ -22,6 +22,8 @@ from setupsheet.tables.unknown import NotInTables
 if TYPE_CHECKING:
     from setupsheet.part.shop import Shop
 
+MOST_MM = 500.0
+"""The tables of limits end here."""
 _MAKING = {"thread": "tap", "fit": "fit", "clearance": "clearance", "drill": "plain", "plain": "plain"}
 
 
@@ -37,6 +39,10 @@ def hole_as_json(
     ``depth_mm`` makes the hole a blind one of that full depth; without it the hole is through.
     """
     read = callout.parse(text, unit)
+    if read.kind == "fit":
+        read = read._replace(status=_fit_status(read))
+    elif read.diameter_mm > MOST_MM:
+        raise NotInTables(f"holes are looked up to {MOST_MM:g} mm", text, f"{MOST_MM:g}")
     need = HoleNeed(
         making=_MAKING[read.kind],
         diameter=size_of(read),
@@ -74,6 +80,16 @@ def _fitted(read: Callout) -> Size:
         raise NotInTables(f"{read.fit} is a shaft; a hole has a capital letter", read.written, hole)
     limits = fits.limits(read.diameter_mm, symbol)
     return Size(read.diameter_mm, limits.lower_mm, limits.upper_mm, read.written, "fit", symbol, limits.source)
+
+
+def _fit_status(read: Callout) -> str:
+    """Return how well the limits of a fit were seen in print; raises NotInTables for one that does not exist."""
+    from setupsheet.tables import fits, inch_fits
+
+    if inch_fits.looks_like_inch_fit(read.written):
+        return inch_fits.inch_fit(read.written).status
+    size_of(read)
+    return fits.limits(read.diameter_mm, read.fit.split("/")[0]).status
 
 
 def chain_as_json(chain: Chain, read: Callout, need: HoleNeed) -> dict[str, Any]:

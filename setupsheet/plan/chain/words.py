@@ -6,7 +6,7 @@ from setupsheet import length
 from setupsheet.length import Unit
 from setupsheet.pattern import Pattern
 from setupsheet.plan.chain.record import HoleNeed, Way
-from setupsheet.plan.chain.way import limits_of
+from setupsheet.plan.chain.way import limits_of, practice_mm
 from setupsheet.tables import reaming
 from setupsheet.tables.unknown import NotInTables
 
@@ -21,7 +21,7 @@ def how_much(way: Way, need: HoleNeed) -> str:
     """Return how the interval lies to the limits, as one sentence; '' where no limits are asked."""
     limits = limits_of(need)
     if limits is None:
-        return ""
+        return _off(way, need)
     comes = f"comes out {shown(way.lower_mm, need.unit)} to {shown(way.upper_mm, need.unit)}"
     asked = f"asked {shown(limits[0], need.unit)} to {shown(limits[1], need.unit)}"
     if way.verdict == "inside":
@@ -31,6 +31,15 @@ def how_much(way: Way, need: HoleNeed) -> str:
     ends += [f"{shown(large, need.unit)} too large"] if large > 1e-6 else []
     verb = "may be" if way.verdict == "partly" else "is up to"
     return f"{comes}, {asked}: {verb} {' or '.join(ends)}"
+
+
+def _off(way: Way, need: HoleNeed) -> str:
+    """Return how far the nearest cutter lies from a bare size, '' where that is near enough."""
+    off = way.diameter_mm - need.diameter.nominal_mm
+    if abs(off) <= practice_mm("bare size near enough"):
+        return ""
+    side = "larger" if off > 0 else "smaller"
+    return f"the nearest cutter is {shown(abs(off), need.unit)} {side} than the size asked for"
 
 
 def what_would(taken: Way, found: list[Way], need: HoleNeed) -> str:

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from setupsheet.length import Unit
 from setupsheet.plan.chain.look_up import hole_as_json
 from setupsheet.plan.circle import circle_as_json
+from setupsheet.tables.bench_fit import fit_as_json
 from setupsheet.tables.unknown import NotInTables
 
 FIELDS = {"designation", "steps", "result", "required", "thread_percent"}
@@ -39,6 +40,21 @@ def test_limits_asked() -> None:
     rc4 = hole_as_json("1.0000 RC4", unit=Unit.INCH)["required"]
     assert rc4["lower_mm"] == pytest.approx(25.4)
     assert rc4["upper_mm"] == pytest.approx(25.4 + 0.0012 * 25.4, abs=1e-4)
+
+
+def test_nothing_is_looked_up_beyond_the_tables() -> None:
+    """A hole of 100 m is refused; one thinner than every drill says how far the thinnest is off."""
+    with pytest.raises(NotInTables):
+        hole_as_json("99999")
+    assert "0.19 larger" in hole_as_json("0.01")["how_much"]
+
+
+@pytest.mark.parametrize("text", ["12 H7", "25 H7/g6", "1.0000 RC4", "280 M6"])
+def test_the_status_of_a_fit_is_told(text: str) -> None:
+    """The look-up says how well the limits were seen in print, as the look-up of the fit does."""
+    told, fit = hole_as_json(text)["status"], fit_as_json(text)["status"]
+    assert told
+    assert str(told) in str(fit)
 
 
 @pytest.mark.parametrize("text", ["M5.5", "1/0", "#81", "6.5 mm 1/4 in", "25 H77", "12 g6", "20 Ü6", "1.0000 RC14"])
