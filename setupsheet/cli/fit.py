@@ -73,7 +73,7 @@ def _between(found: dict[str, Any], inch: bool) -> tuple[str, ...]:
     kind, name = found["kind"], found["name"]
     words = f"{kind} fit" + (f", {name}" if name else "")
     if kind == "interference":
-        return f"{-most:.{places}f} to {-least:.{places}f} {unit}", "interference", words
+        return f"{-most + 0.0:.{places}f} to {-least:.{places}f} {unit}", "interference", words
     return f"{least:.{places}f} to {most:.{places}f} {unit}", "clearance", words
 
 

@@ -66,6 +66,7 @@ def as_text(found: dict[str, Any]) -> str:
         found["how_much"],
         *found["words"],
         *(_thread(found["tap"]) if found["tap"] else ()),
+        bench.wrapped("source of the tap's lead", found["tap"]["lead_source"]) if found["tap"] else "",
         found["what_would"],
         bench.wrapped("source", found["source"]),
         bench.wrapped("status", found["status"]),

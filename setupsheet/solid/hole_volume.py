@@ -2,6 +2,10 @@
 
 Drawn sizes (the shop file has no say): a through hole runs out past both surfaces; a blind one ends in
 the point of a twist drill below its full diameter; a tapped one is drawn at the basic minor diameter.
+
+Whether a blind hole is drilled, reamed or bored depends on the shop, so it is always drawn with the drill's
+point. Boring leaves a flat ring round a smaller point: a little metal stays that the drawing lacks, which the
+plan names as a known leftover (``plan.holes.drilling.point_left``) and the replay measures.
 """
 
 from __future__ import annotations

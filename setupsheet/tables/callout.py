@@ -15,7 +15,7 @@ from setupsheet.length import Length, Unit
 from setupsheet.part.size import Thread
 from setupsheet.pattern import Pattern
 from setupsheet.tables import clearance, drills, threads
-from setupsheet.tables.unknown import NotInTables
+from setupsheet.tables.unknown import NotInTables, refuse_decimal_comma
 
 _INCH_FITS = ("RC", "LC", "LT", "LN", "FN")
 _EXAMPLES = "M5, 12 H7, M4 medium, no. 7 or 6.5 mm"
@@ -94,8 +94,7 @@ def _plainly_written(words: str) -> None:
         raise NotInTables(f"a callout is one size; this has {len(words)} signs", "", _EXAMPLES)
     if any(sign.isdigit() and not sign.isascii() for sign in words):
         raise NotInTables("write the digits 0 to 9", words, _EXAMPLES)
-    if comma := re.search(r"\d,\d", words):
-        raise NotInTables("a decimal point is wanted, not a comma", comma[0], words.replace(",", "."))
+    refuse_decimal_comma(words)
     if turned := re.fullmatch(r"([A-Za-z]{1,2}\d+) (\d[\d.]*)", words):
         raise NotInTables("the size stands first, then the fit", words, f"{turned[2]} {turned[1]}")
 

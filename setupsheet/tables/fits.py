@@ -15,7 +15,7 @@ from typing import NamedTuple
 from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
 from setupsheet.tables.near import nearest
-from setupsheet.tables.unknown import NotInTables
+from setupsheet.tables.unknown import NotInTables, refuse_decimal_comma
 
 STANDARD = "ISO 286"
 _LEFT_OUT, _COARSEST = ("za", "zb", "zc"), ("17", "18")
@@ -71,6 +71,7 @@ def parse_fit(text: str) -> tuple[float, str | None, str | None]:
 
     What comes back is sure to be in the tables.
     """
+    refuse_decimal_comma(text)
     match = _CALLOUT.fullmatch(text)
     if not match or not match[2]:
         size = match[1] if match else "25"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 
 class NotInTables(ValueError):  # noqa: N818 - it says what is the case; the reader turns it into a finding
     """A size, fit, thread or drill that no table holds.
@@ -19,3 +21,9 @@ class NotInTables(ValueError):  # noqa: N818 - it says what is the case; the rea
     def __str__(self) -> str:
         """Return the sentence, with the nearest thing behind it."""
         return f"{self.message}; nearest: {self.nearest}" if self.nearest else self.message
+
+
+def refuse_decimal_comma(words: str) -> None:
+    """Raise NotInTables for a size written with a decimal comma, with what was meant as the nearest thing."""
+    if comma := re.search(r"\d+,\d+", words):
+        raise NotInTables("a decimal point is wanted, not a comma", comma[0], words.replace(",", "."))

@@ -54,7 +54,7 @@ def test_kinds_and_sizes(text: str, kind: str, diameter_mm: float) -> None:
 @pytest.mark.parametrize(
     ("text", "marked", "near"),
     [
-        ("25,4 H7", "5,4", "25.4 H7"),
+        ("25,4 H7", "25,4", "25.4 H7"),
         ("H7 12", "H7 12", "12 H7"),
         ("M6 6g", "6g", "M6"),
         ("M5x0.8-6g", "6g", "M5x0.8"),

@@ -97,6 +97,7 @@ def test_callouts_are_read(text: str, parts: tuple[float, str | None, str | None
         ("25 g6/H7", "25 H7/g6", "hole .capital letter."),
         ("25 h7/g6", "25 H7/g6", "hole .capital letter."),
         ("25 H17", "25 H16", "has grade 17"),
+        ("25 za8", "25 z8", "has za"),
         ("25 H07", "25 H7", "no tolerance grade 07"),
         ("25 I7", "25 H7", "no hole letter I"),
         ("25 Js7", "25 JS7", "no hole letter Js"),
@@ -144,3 +145,10 @@ def test_sizes_in_mm() -> None:
     assert (hole.lower_mm, hole.upper_mm, shaft.lower_mm, shaft.upper_mm) == (25.0, 25.021, 24.98, 24.993)
     assert hole.is_hole
     assert not shaft.is_hole
+
+
+def test_a_decimal_comma_is_mended() -> None:
+    """25,4 is marked and 25.4 offered."""
+    with pytest.raises(NotInTables) as caught:
+        parse_fit("25,4 H7")
+    assert (caught.value.found, caught.value.nearest) == ("25,4", "25.4 H7")

@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING, Any
 
 from setupsheet.length import MM_PER_INCH, Unit
 from setupsheet.part.size import Size
+from setupsheet.pattern import Pattern
 from setupsheet.plan.chain.chain import pick_chain
 from setupsheet.plan.chain.record import Chain, ChainStep, HoleNeed, TapFacts
 from setupsheet.plan.chain.way import limits_of
-from setupsheet.tables import callout
+from setupsheet.tables import callout, clearance
 from setupsheet.tables.callout import Callout
 from setupsheet.tables.unknown import NotInTables
 
@@ -38,7 +39,8 @@ def hole_as_json(
 
     ``depth_mm`` makes the hole a blind one of that full depth; without it the hole is through.
     """
-    read = callout.parse(text, unit)
+    asked, meant = _meant(text)
+    read = callout.parse(asked, unit)
     if read.kind == "fit":
         read = read._replace(status=_fit_status(read))
     elif read.diameter_mm > MOST_MM:
@@ -52,7 +54,25 @@ def hole_as_json(
         material_group=material_group,
         unit=unit,
     )
-    return chain_as_json(pick_chain(need, shop), read, need)
+    found = chain_as_json(pick_chain(need, shop), read, need)
+    return {**found, "words": [meant, *found["words"]]} if meant else found
+
+
+_WORD = Pattern(r"(.*\d)\s+([a-z]{3,})")
+
+
+def _meant(text: str) -> tuple[str, str]:
+    """Return the callout that a word for a fit stands for ('12 press': '12 H7/p6'), and a sentence that says so."""
+    match = _WORD.fullmatch(text.strip().lower())
+    if match is None or match[2] in clearance.ROOM:
+        return text, ""
+    from setupsheet.tables import mating
+
+    if match[2] not in mating.intent_words():
+        return text, ""
+    intent = mating.intent(match[2])
+    fit = f"{intent.hole}/{intent.shaft}"
+    return f"{match[1]} {fit}", f"{intent.word.capitalize()} stands for {fit}: {intent.meaning}."
 
 
 def size_of(read: Callout) -> Size:
@@ -132,6 +152,7 @@ def _tap(facts: TapFacts) -> dict[str, Any]:
         "turns": facts.turns,
         "least_full_thread_mm": _tidy(facts.least_full_thread_mm),
         "drilled_depth_mm": None if facts.drilled_depth_mm is None else _tidy(facts.drilled_depth_mm),
+        "lead_source": facts.lead_source,
         "percent_basis": facts.percent_basis,
         "enough_thread": facts.enough_thread,
     }

@@ -87,7 +87,8 @@ class TapFacts(NamedTuple):
     """What the tapping step prints.
 
     ``turns`` of the tap for the depth (None: depth not known); ``kind`` of tap; the least full thread
-    that the material asks for; ``drilled_depth_mm`` under a blind thread (full diameter), None if through.
+    that the material asks for; ``drilled_depth_mm`` under a blind thread (full diameter), None if through;
+    ``lead_source`` says where the tap's lead in that depth comes from, '' where none is in it.
     """
 
     turns: float | None
@@ -97,6 +98,7 @@ class TapFacts(NamedTuple):
     percent_basis: str
     enough_thread: bool | None
     words: tuple[str, ...]
+    lead_source: str = ""
 
 
 class Chain(NamedTuple):

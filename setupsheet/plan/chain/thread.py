@@ -169,9 +169,10 @@ def _facts(need: HoleNeed, thread: Thread, tap: Cutter) -> TapFacts:
     turns = None if need.depth_mm is None else _turns(need.depth_mm, need, thread)
     if thread.form == threads.TAPER:
         kind, turns, words = "taper pipe", None, (_until_hand_tight(thread),)
+    lead_source = tapping.lead_source() if drilled is not None and thread.form != threads.TAPER else ""
     if enough is False:
         words += (f"Only {shown(need.depth_mm or 0.0, need.unit)} of thread: {shown(least, need.unit)} holds a screw.",)
-    return TapFacts(turns, kind, least, drilled, threads.percent_basis(thread), enough, words)
+    return TapFacts(turns, kind, least, drilled, threads.percent_basis(thread), enough, words, lead_source)
 
 
 def _turns(depth_mm: float, need: HoleNeed, thread: Thread) -> float:

@@ -49,6 +49,14 @@ def test_nothing_is_looked_up_beyond_the_tables() -> None:
     assert "0.19 larger" in hole_as_json("0.01")["how_much"]
 
 
+@pytest.mark.parametrize(("word", "fit"), [("press", "H7/p6"), ("slide", "H7/g6")])
+def test_a_word_for_a_fit_stands_for_its_hole(word: str, fit: str) -> None:
+    """'12 press' is drilled and reamed as its preferred fit (ANSI B4.2), and says which one that is."""
+    by_word, by_fit = hole_as_json(f"12 {word}"), hole_as_json(f"12 {fit}")
+    assert (by_word["designation"], by_word["required"]) == (f"12 {fit}", by_fit["required"])
+    assert fit in by_word["words"][0]
+
+
 @pytest.mark.parametrize("text", ["12 H7", "25 H7/g6", "1.0000 RC4", "280 M6"])
 def test_the_status_of_a_fit_is_told(text: str) -> None:
     """The look-up says how well the limits were seen in print, as the look-up of the fit does."""
