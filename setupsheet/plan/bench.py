@@ -155,8 +155,9 @@ def metal_above(bench: Bench, removed: Removed, z: float) -> Region:
 
 
 def top_over(bench: Bench, removed: Removed, region: Region) -> float:
-    """Return the greatest height of metal over a region."""
+    """Return the greatest height of metal over a region; beside the stock there is none."""
     top = bench.stock.high[2]
+    region = area.common(region, flat_box(bench.stock))
     lows = [low for print_, low, high in _columns(bench, removed) if high >= top - 1e-6 and area.covers(print_, region)]
     return min([top, *lows])
 

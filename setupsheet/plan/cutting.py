@@ -44,12 +44,13 @@ class Cut:
     width_mm: float = 0.0
 
 
-def milling(bench: Bench, cutter: Cutter, *, full_width: bool) -> Cut:
-    """Return the cut of an end mill; ``full_width`` where it clears an area, else along an edge."""
+def milling(bench: Bench, cutter: Cutter, *, full_width: bool, slot: bool = False) -> Cut:
+    """Return the cut of an end mill: ``full_width`` where it clears an area, ``slot`` of its own width, else an edge."""
     group, diameter = bench.part.material_group, cutter.diameter_mm
     speed = speeds.pick(speeds.start(group, "mill", cutter.material), diameter, "mill", _spindle(bench))
     tooth = feeds.feed_per_tooth_mm(diameter, group, cutter.material).start
-    depth = feeds.depth_of_cut_mm("level" if full_width else "side", diameter, group)
+    kind = "slot" if slot else "level" if full_width else "side"
+    depth = feeds.depth_of_cut_mm(kind, diameter, group)
     feed = feeds.feed_mm_min(tooth, cutter.flutes, speed.rpm)
     share = 1.0 if full_width else SIDE_SHARE
     cut = _cut(bench, speed.rpm, too_fast=speed.too_fast, feed=feed)

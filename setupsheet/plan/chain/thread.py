@@ -165,7 +165,7 @@ def _cuts(cutter: Cutter, thread: Thread) -> bool:
 def _facts(need: HoleNeed, thread: Thread, tap: Cutter) -> TapFacts:
     least = tapping.least_full_thread_mm(thread, need.material_group)
     enough = None if need.depth_mm is None else need.depth_mm >= least - 1e-6
-    kind, drilled, words = _through(need, tap) if need.through else _blind(need, thread)
+    kind, drilled, words = _through(need, tap) if need.through else _blind(need, thread, tap)
     turns = None if need.depth_mm is None else _turns(need.depth_mm, need, thread)
     if thread.form == threads.TAPER:
         kind, turns, words = "taper pipe", None, (_until_hand_tight(thread),)
@@ -192,16 +192,20 @@ def _through(need: HoleNeed, tap: Cutter) -> tuple[str, None, tuple[str, ...]]:
     return kind, None, (f"{kind.capitalize()} tap, right through.",) if need.depth_mm else ()
 
 
-def _blind(need: HoleNeed, thread: Thread) -> tuple[str, float | None, tuple[str, ...]]:
-    """Return tap kind, drilled depth and words: which tap's lead still fits below the full thread."""
+def _blind(need: HoleNeed, thread: Thread, tap: Cutter) -> tuple[str, float | None, tuple[str, ...]]:
+    """Return tap kind, drilled depth and words: which tap's lead still fits below the full thread.
+
+    The middle tap of a set is called as the shop calls it: second, or plug.
+    """
+    middle = tap.tap_kind if tap.tap_kind in ("plug", "second") else "plug" if need.unit is Unit.INCH else "second"
     second, bottom = (tapping.lead_mm(thread, kind) for kind in ("second", "bottoming"))
     if need.depth_mm is None:
-        return "second", None, ()
+        return middle, None, ()
     drilled = need.drill_depth_mm if need.drill_depth_mm is not None else need.depth_mm + second
     room = drilled - need.depth_mm
     depth = f"Drill {shown(drilled, need.unit)} deep (full diameter)"
     if room >= second - 1e-6:
-        return "second", drilled, (f"{depth}; second tap, blow out the chips.",)
+        return middle, drilled, (f"{depth}; {middle} tap, blow out the chips.",)
     if room >= bottom - 1e-6:
         return "bottoming", drilled, (f"{depth}; taper tap first, then bottoming.",)
     needed = shown(need.depth_mm + bottom, need.unit)

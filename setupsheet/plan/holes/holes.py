@@ -6,10 +6,11 @@ located hole (a fit) is always made in one spindle position with the table locke
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from setupsheet.finding import Finding, caution
-from setupsheet.length import plain
+from setupsheet.length import Unit, plain
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole, Spot
 from setupsheet.part.part import Part, SetupAsked
@@ -17,6 +18,7 @@ from setupsheet.part.shop import Shop
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.chain.chain import pick_chain
 from setupsheet.plan.chain.record import BY_HAND, Chain, ChainStep, HoleNeed
+from setupsheet.plan.checks import limits
 from setupsheet.plan.cutting import hole_cut
 from setupsheet.plan.draft import Draft, region_of, step, tool_plan
 from setupsheet.plan.holes import drilling
@@ -29,6 +31,9 @@ from setupsheet.solid.volume import Primitive
 
 LOCKED = "same spindle position: table locked, nothing moved"
 """What a step says that goes on where the last one stood."""
+
+MOST_LOCKED = 12
+"""Most places of a located hole that are finished one by one with every cutter. Common practice, no source."""
 
 MAKING = ("spot", "pilot", "drill", "core drill", "bore", "ream")
 
@@ -224,19 +229,28 @@ def _hole_by_hole(items: list[Item]) -> list[list[Item]]:
 def _cutter_by_cutter(items: list[Item]) -> list[list[Item]]:
     """With a readout: spot all; each drill on all its holes; located holes each in one go; ends; taps last."""
     groups: dict[tuple[object, ...], list[Item]] = {}
-    for item in items:
+    for item in _one_by_one(items):
         operation = item.chained.operation
         label = item.chained.cutter.label
         if operation == "spot":
             key: tuple[object, ...] = (0, label)
         elif item.located:
-            key = (2, item.hole.id, item.order)
+            key = (2, item.hole.id, item.spots[0].label if len(item.spots) == 1 else "", item.order)
         elif operation in ("pilot", "drill", "core drill", "bore", "ream"):
             key = (1, MAKING.index(operation), item.chained.diameter_mm, label)
         else:
             key = (3, ("counterbore", "spotface", "countersink", "chamfer", *BY_HAND).index(operation), label)
         groups.setdefault(key, []).append(item)
     return [groups[key] for key in sorted(groups, key=_sort_key)]
+
+
+def _one_by_one(items: list[Item]) -> Iterator[Item]:
+    """Yield the items, those of a located hole place by place: nothing may move between drill and reamer."""
+    for item in items:
+        if item.located and item.chained.operation != "spot" and len(item.spots) <= MOST_LOCKED:
+            yield from (replace(item, spots=(spot,)) for spot in item.spots)
+        else:
+            yield item
 
 
 def _sort_key(key: tuple[object, ...]) -> tuple[str, ...]:
@@ -267,7 +281,9 @@ def _hole_step(bench: Bench, group: list[Item], positions: tuple[Position, ...],
     words = _words_of(bench, group)
     if short:
         words.append(f"{', '.join(_label_ranges(short))}: stops in metal that a later setup cuts away, which opens it")
-    cut = hole_cut(bench, cutter, operation, chained.diameter_mm)
+    widest = cutter.diameter_mm if operation == "spot" else chained.diameter_mm
+    cut = hole_cut(bench, cutter, operation, widest)
+    words += _peck_words(bench, chained, positions)
     by_hand = operation in BY_HAND
     return step(
         operation,
@@ -283,6 +299,20 @@ def _hole_step(bench: Bench, group: list[Item], positions: tuple[Position, ...],
         leftover=tuple(left for item in group for left in drilling.point_left(item.hole, item.chained)),
         **feed_fields(cut),
     )
+
+
+def _peck_words(bench: Bench, chained: ChainStep, positions: tuple[Position, ...]) -> list[str]:
+    """Return how often a drill is lifted clear of a deep hole; nothing where it need not be."""
+    wide = chained.diameter_mm
+    deep = max(at.z_from - at.z_full for at in positions)
+    if chained.operation not in ("pilot", "drill", "core drill"):
+        return []
+    if deep <= limits.factor("peck from depth over diameter") * wide + 0.05 * wide:
+        return []
+    unit = bench.part.unit
+    step_mm = 0.5 if unit is Unit.MM else 1.27
+    peck = length(max(1.0, round(wide / step_mm)) * step_mm, unit)
+    return [f"{deep / wide:.1f} diameters deep: lift it clear every {peck}, brush off the chips, oil"]
 
 
 def _words_of(bench: Bench, group: list[Item]) -> list[str]:
@@ -301,7 +331,7 @@ def _words_of(bench: Bench, group: list[Item]) -> list[str]:
         to, tip = (length(value, bench.part.unit) for value in (chained.diameter_mm, chained.cutter.tip_mm))
         words.insert(0, f"to Ø {to} at the surface: go by that, the Z is for a flat of {tip} at the tip")
     through = all(item.hole.through for item in group)
-    if group[0].located and through and chained.operation in ("drill", "bore", "ream", "chamfer", "countersink"):
+    if group[0].located and everywhere == 1 and through and chained.operation in ("drill", "bore", "ream", "chamfer", "countersink"):
         words.insert(0, LOCKED)
     return words
 

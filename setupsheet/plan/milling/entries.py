@@ -1,7 +1,7 @@
 """How an end mill gets into an opening that is closed all round: plunged, down a drilled hole, or ramped by hand.
 
-A cutter of two or three flutes cuts to its centre and may be plunged. One of four may not: a window is drilled
-first where its rows begin; in a pocket with a floor, which a drill's point would mark, the cutter is fed to and fro
+A cutter of two or three flutes cuts to its centre and may be plunged. One of four may not: a window or through
+slot is drilled first where its rows begin; in a pocket with a floor, which a drill's point would mark, the cutter is fed to and fro
 along the first row and lowered a little at each end.
 """
 
@@ -22,6 +22,10 @@ from setupsheet.plane import Point2
 
 RAMP_MM = 0.2
 """How much a cutter is lowered at each end of a row that it is ramped down. Common practice, no source."""
+
+WALL_CLEAR_MM = 0.4
+"""How much smaller a drill is than the cutter that it makes way for: it may wander, and must not mark a wall.
+Common practice, no source."""
 
 LEAST_SHARE = 0.6
 """Least drill for a cutter to enter by, as part of the cutter's diameter. Common practice, no source."""
@@ -57,9 +61,10 @@ def entry_for(bench: Bench, work: AreaWork, cutter: Cutter, rows: Sequence[Pass]
 
 
 def _drill_for(bench: Bench, cutter: Cutter) -> Cutter | None:
-    """Return the largest drill of the shop that makes room for a cutter's dead middle and is no wider than it."""
-    most = cutter.diameter_mm
-    fit = [c for c in bench.shop.cutters if c.kind == "drill" and LEAST_SHARE * most <= c.diameter_mm <= most]
+    """Return the largest drill of the shop that makes room for a cutter's dead middle and stays clear of its walls."""
+    wide = cutter.diameter_mm
+    most = wide - WALL_CLEAR_MM + 1e-6
+    fit = [c for c in bench.shop.cutters if c.kind == "drill" and LEAST_SHARE * wide <= c.diameter_mm <= most]
     return max(fit, key=lambda c: (c.diameter_mm, c.label), default=None)
 
 
@@ -82,6 +87,6 @@ def _drilling(bench: Bench, work: AreaWork, drill: Cutter, places: Sequence[Poin
         positions=tuple(positions),
         z_shown=(bench.shown("z", tip),),
         where=where_words(bench, places[0]),
-        words=("spot it first; it lies inside the window and is milled away",),
+        words=("spot it first; it lies inside the opening and is milled away",),
         **feed_fields(hole_cut(bench, drill, "drill", drill.diameter_mm)),
     )

@@ -5,17 +5,19 @@ from __future__ import annotations
 from setupsheet.finding import Finding
 from setupsheet.part.feature import Feature, Pocket, Slot
 from setupsheet.part.shape import CircleShape, SlotShape
+from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench, Removed, boss_squares, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import milling
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import FAR_MM
+from setupsheet.plan.milling.area import FAR_MM, Pass
+from setupsheet.plan.milling.entries import Entry, entry_for
 from setupsheet.plan.milling.milling import FLOOR_MM, LIFT_MM, AreaWork, feed_fields, heights_down
-from setupsheet.plan.milling.mills import MillNeed, pick_mill, pick_shaped, reaches_down
+from setupsheet.plan.milling.mills import MillNeed, cuts_to_centre, pick_mill, pick_shaped, reaches_down
 from setupsheet.plan.milling.round_openings import round_drafts
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
 from setupsheet.plan.milling.slanted_slot import slanted_step
-from setupsheet.plan.record import Move
+from setupsheet.plan.record import Move, Step
 from setupsheet.plane import Point2
 from setupsheet.solid.volume import Prism
 from setupsheet.solid.volumes import feature_volume
@@ -28,8 +30,6 @@ THROUGH_MM = 0.5
 
 SLOT_ROOM_MM = 0.5
 """How much narrower than a slot a cutter must be to run along both its walls. Common practice, no source."""
-
-_PLUNGE_WORDS = "plunge with a cutter that cuts to its centre, slowly, and lift to clear the chips"
 
 
 def pocket_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
@@ -62,7 +62,7 @@ def _slot_drafts(bench: Bench, removed: Removed, feature: Pocket | Slot, shape: 
     exact = [c for c in mills if abs(c.diameter_mm - shape.width_mm) < 0.005]
     narrower = [c for c in mills if c.diameter_mm <= shape.width_mm - SLOT_ROOM_MM]
     if straight and (exact or (not narrower and end_mills.named(shape.width_mm))):
-        return [_slot(bench, removed, feature, shape)], []
+        return _slot(bench, removed, feature, opened, shape), []
     if not straight and exact:
         made = slanted_step(bench, opened, shape, exact[0])
         return [Draft(made, feature_volume(feature, bench.part), exact[0])], []
@@ -92,34 +92,49 @@ def _shaped(bench: Bench, work: AreaWork, most_mm: float) -> Drafts:
     return drafts, []
 
 
-def _slot(bench: Bench, removed: Removed, feature: Pocket | Slot, shape: SlotShape) -> Draft:
+def _slot(bench: Bench, removed: Removed, feature: Pocket | Slot, opened: AreaWork, shape: SlotShape) -> list[Draft]:
+    """Return the steps of a slot as wide as its cutter: in from outside, else down into the metal at its end."""
     start, end = _outside_first(bench, shape)
-    floor = _floor(bench, feature)
-    region = area.of_shape(shape)
-    top = top_over(bench, removed, region)
-    cutter = pick_mill(bench, MillNeed(region, area.nothing(), top - floor, shape.width_mm))
-    cut = milling(bench, cutter, full_width=True)
-    finish = FLOOR_MM if feature.floor else 0.0
-    heights = [bench.settle("z", z) for z in heights_down(top, floor, cut.depth_mm, finish)]
     path = tuple((bench.settle("x", x), bench.settle("y", y)) for x, y in (start, end))
-    metal = metal_above(bench, removed, floor)
-    entry = "outside" if area.distance(metal, path[0]) >= shape.width_mm / 2 - 1e-3 else "plunge"
-    clear = bench.settle("z", top) + LIFT_MM
-    made = step(
+    metal = metal_above(bench, removed, opened.z_floor)
+    outside = area.distance(metal, path[0]) >= shape.width_mm / 2 - 1e-3
+    cutter = _slot_mill(bench, shape.width_mm, opened, plunges=not outside)
+    entry = Entry("outside", ()) if outside else entry_for(bench, opened, cutter, [Pass(path, False)])
+    made = _slot_step(bench, opened, cutter, (path, entry))
+    drilled = [Draft(entry.drilling)] if entry.drilling else []
+    return [*drilled, Draft(made, feature_volume(feature, bench.part), cutter)]
+
+
+def _slot_mill(bench: Bench, width_mm: float, opened: AreaWork, *, plunges: bool) -> Cutter:
+    """Return the cutter of a slot's width; where it has to plunge, one that cuts to its centre if there is any."""
+    depth = opened.z_top - opened.z_floor
+    exact = [c for c in bench.shop.cutters if c.kind == "end mill" and abs(c.diameter_mm - width_mm) < 0.005]
+    slot_drills = sorted((c for c in exact if reaches_down(c, depth) and cuts_to_centre(c)), key=lambda c: c.label)
+    if plunges and slot_drills:
+        return slot_drills[0]
+    return pick_mill(bench, MillNeed(opened.target, area.nothing(), depth, width_mm))
+
+
+def _slot_step(bench: Bench, opened: AreaWork, cutter: Cutter, way: tuple[tuple[Point2, ...], Entry]) -> Step:
+    path, entry = way
+    cut = milling(bench, cutter, full_width=True, slot=True)
+    finish = FLOOR_MM if opened.floor_counts else 0.0
+    heights = [bench.settle("z", z) for z in heights_down(opened.z_top, opened.z_floor, cut.depth_mm, finish)]
+    clear = bench.settle("z", opened.z_top) + LIFT_MM
+    return step(
         "mill",
-        feature.id,
-        (feature.id,),
+        opened.title,
+        opened.features,
         method="table",
         removes=True,
         tool=tool_plan(cutter),
         direction="conventional",
-        moves=tuple(Move(entry, z, clear, path, "table", "slot") for z in heights),
+        moves=tuple(Move(entry.kind, z, clear, path, "table", "slot") for z in heights),
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where=_slot_words(bench, path),
-        words=(_PLUNGE_WORDS,) if entry == "plunge" else (),
+        words=entry.words,
         **feed_fields(cut),
     )
-    return Draft(made, feature_volume(feature, bench.part), cutter)
 
 
 def _outside_first(bench: Bench, shape: SlotShape) -> tuple[Point2, Point2]:

@@ -28,7 +28,7 @@ def slanted_step(bench: Bench, work: AreaWork, shape: SlotShape, cutter: Cutter)
         (bench.settle("x", ax + (bx - ax) * share), bench.settle("y", ay + (by - ay) * share)) for share in shares
     ]
     cuts = [points.PointCut(at, 1, at[1], "plunge at X, Y") for at in places]
-    cut = milling(bench, cutter, full_width=True)
+    cut = milling(bench, cutter, full_width=True, slot=True)
     heights = [bench.settle("z", work.z_floor)]
     ridge = points.line_ridge(radius, length / count) + 0.5 * bench.scales["x"].step_mm
     shown = bench.scales["x"].plain(math.ceil(ridge * 100 - 1e-6) / 100).lstrip("+")
