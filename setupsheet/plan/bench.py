@@ -47,6 +47,8 @@ class Bench:
     """Ids of holes that later setups look for, and that must be open right through."""
     rotary: RotaryTable | None = None
     """The rotary table that holds the part; its axis is X 0 Y 0."""
+    approach: tuple[int, int] = (1, 1)
+    """From which side dials come to X and Y: 1 from the left or the front, -1 from the right or the back."""
 
     @property
     def envelope(self) -> Box:

@@ -45,7 +45,7 @@ class Cut:
 
 
 def milling(bench: Bench, cutter: Cutter, *, full_width: bool, slot: bool = False) -> Cut:
-    """Return the cut of an end mill: ``full_width`` where it clears an area, ``slot`` of its own width, else an edge."""
+    """Return the cut of an end mill: ``full_width`` clears an area, ``slot`` is one of its own width; else an edge."""
     group, diameter = bench.part.material_group, cutter.diameter_mm
     speed = speeds.pick(speeds.start(group, "mill", cutter.material), diameter, "mill", _spindle(bench))
     tooth = feeds.feed_per_tooth_mm(diameter, group, cutter.material).start

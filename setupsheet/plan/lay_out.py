@@ -19,7 +19,6 @@ def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolL
             if setup.number not in entry[1]:
                 entry[1].append(setup.number)
     lines = [ToolLine(label, owned, tuple(numbers), why) for label, (owned, numbers, why) in used.items()]
-    everywhere = tuple(setup.number for setup in setups)
     finders = [s.number for s in setups if any(z.method == "edge finder" for z in s.zero)]
     if finders:
         size = f"{shop.edge_finder_mm / float(part.unit.mm):.4g}"
@@ -31,6 +30,18 @@ def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolL
     if indicated:
         owned = any(g.kind == "indicator" for g in shop.gauges)
         lines.append(ToolLine("indicator with a spindle holder", owned, tuple(indicated), "find zero"))
-    feeler = f"{shop.feeler_mm / float(part.unit.mm):.4g}"
-    lines.append(ToolLine(f"feeler {feeler}", True, everywhere, "find Z"))
-    return tuple(lines)
+    return (*lines, *_feelers(part, shop, setups))
+
+
+def _feelers(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolLine, ...]:
+    """Return a line for each feeler; a thicker one than the shop's is needed where a readout does not show that."""
+    used: dict[float, list[int]] = {}
+    for setup in setups:
+        thick = next((zero.feeler_mm for zero in setup.zero if zero.axis == "z" and zero.feeler_mm), shop.feeler_mm)
+        used.setdefault(round(thick, 6), []).append(setup.number)
+    return tuple(
+        ToolLine(
+            f"feeler {thick / float(part.unit.mm):.4g}", abs(thick - shop.feeler_mm) < 1e-6, tuple(numbers), "find Z"
+        )
+        for thick, numbers in sorted(used.items())
+    )

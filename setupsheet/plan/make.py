@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 
 import setupsheet
 from setupsheet.finding import Finding, error
-from setupsheet.part.feature import Hole, Spot
+from setupsheet.part.face import Face
+from setupsheet.part.feature import EdgeCut, Hole, Spot
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan import cautions
@@ -30,6 +31,8 @@ from setupsheet.plan.replay.replay import MeshData, replay
 from setupsheet.plan.setup.clamping import Done, Order, plan_setup
 from setupsheet.plan.setup.marks import mark_faces
 from setupsheet.plan.setup.propose import proposed, reasons
+from setupsheet.plan.setup.sequence import MEASURE
+from setupsheet.plan.setup.witness import pick_witness
 from setupsheet.plan.sizes import length
 from setupsheet.solid.body import Body, stock_less, volume_mm3
 from setupsheet.solid.laid import lay
@@ -122,21 +125,9 @@ def _looked_for(later: tuple[SetupAsked, ...], witnesses: list[tuple[Hole, Spot]
 
 
 def _witness(part: Part, asked: SetupAsked, index: int, holes: dict[str, HolePlan]) -> tuple[Hole, Spot] | None:
-    """Return the hole that shows a wrong turn-over: the one asked for, else the farthest from the middle."""
+    """Return the hole that shows a wrong turn-over in a setup (index): the one asked for, else one without a twin."""
     made = [h.hole for h in holes.values() if h.making is not None and h.making < index]
-    fit = [h for h in made if h.through and h.face.axis == asked.up.axis]
-    if asked.check_first:
-        fit = [h for h in fit if asked.check_first in (h.id, *(s.label for s in h.spots))]
-    pairs = [(hole, spot) for hole in fit for spot in hole.spots if _is_wanted(asked, hole, spot)]
-    if not pairs:
-        return None
-    u, v = asked.up.in_plane
-    middle = [(part.box.low[i] + part.box.high[i]) / 2 for i in (u, v)]
-    return max(pairs, key=lambda p: (min(abs(p[1].at[0] - middle[0]), abs(p[1].at[1] - middle[1])), p[1].label))
-
-
-def _is_wanted(asked: SetupAsked, hole: Hole, spot: Spot) -> bool:
-    return asked.check_first in ("", hole.id, spot.label)
+    return pick_witness(part, asked, made)
 
 
 def _taken(done: list[Done]) -> list[Mapping[str, Volume]]:
@@ -160,7 +151,7 @@ def _plan(
     work: tuple[tuple[SetupAsked, ...], tuple[Setup, ...], dict[str, HolePlan]],
 ) -> Plan:
     asked, setups, holes = work
-    made = made_in(setups)
+    made = {**made_in(setups), **faces_made_in(part, setups)}
     measured = measures(part, shop, {**made, **made_in(setups, but=_AT_THE_MOUTH)})
     unproved = tuple(s.not_proved for setup in setups for s in setup.steps if s.not_proved)
     return Plan(
@@ -205,8 +196,24 @@ def _with_checks(setup: Setup, measured: tuple[Measure, ...]) -> Setup:
     for row in measured:
         if row.after is not None and row.after.setup == setup.number:
             asked.setdefault(row.after.step, []).append(Ask(row.what, row.shown))
-    steps = (replace(step, checks=(*step.checks, *asked.get(step.number, ()))) for step in setup.steps)
+    steps = [replace(step, checks=(*step.checks, *asked.get(step.number, ()))) for step in setup.steps]
+    if not any(step.checks for step in steps):
+        steps = [replace(step, words=tuple(w for w in step.words if w != MEASURE)) for step in steps]
     return replace(setup, steps=tuple(steps))
+
+
+def faces_made_in(part: Part, setups: tuple[Setup, ...]) -> dict[str, tuple[MadeIn, ...]]:
+    """Return the setups and steps that cut each face of the envelope, under '<face> face'."""
+    own = {f.id: f.side for f in part.features if isinstance(f, EdgeCut) and f.side}
+    made: dict[str, list[MadeIn]] = {}
+    for setup in setups:
+        for step in setup.steps:
+            faces = [own[id_].value for id_ in step.features if id_ in own]
+            faces += [setup.up] if step.operation == "face" else []
+            faces += [face.value for face in Face if step.title.startswith(f"{face.value} side")]
+            for face in faces:
+                made.setdefault(f"{face} face", []).append(MadeIn(setup.number, step.number))
+    return {name: tuple(rows) for name, rows in made.items()}
 
 
 def made_in(setups: tuple[Setup, ...], but: frozenset[str] = frozenset()) -> dict[str, tuple[MadeIn, ...]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from setupsheet.length import fixed
+from setupsheet.length import Unit, fixed
 from setupsheet.part.face import Face
 from setupsheet.part.feature import (
     BoltCircle,
@@ -31,6 +31,9 @@ CALIPER_BAND_MM = 0.08
 CLOSE_MM = 0.1
 """A size whose limits lie no further apart than this is named where it can be spoiled. Common practice, no source."""
 
+THEN = ", then "
+"""Between two gauges of which the second reads what the first has felt."""
+
 MadeBy = dict[str, tuple[MadeIn, ...]]
 
 _AXES = {"length": Face.RIGHT, "width": Face.BACK, "height": Face.TOP}
@@ -38,11 +41,17 @@ _AXES = {"length": Face.RIGHT, "width": Face.BACK, "height": Face.TOP}
 
 def measures(part: Part, shop: Shop, made: MadeBy) -> tuple[Measure, ...]:
     """Return everything to measure, the whole part first, then feature by feature."""
-    rows = [_overall(part, shop, name, face) for name, face in _AXES.items()]
+    rows = [_with_after(_overall(part, shop, name, face), _later(made, face)) for name, face in _AXES.items()]
     for feature in part.features:
         after = made.get(feature.id, (None,))[-1]
         rows += [_with_after(row, after) for row in _of_feature(part, shop, feature)]
     return tuple(rows)
+
+
+def _later(made: MadeBy, face: Face) -> MadeIn | None:
+    """Return the step that finishes the later one of two opposite faces."""
+    steps = [step for side in (face, face.opposite) for step in made.get(f"{side.value} face", ())[-1:]]
+    return max(steps, key=lambda step: (step.setup, step.step), default=None)
 
 
 def _with_after(row: Measure, after: MadeIn | None) -> Measure:
@@ -66,15 +75,19 @@ def _of_feature(part: Part, shop: Shop, feature: Feature) -> list[Measure]:
         return []
     name, size, reach = sized
     rows = [_row(part, shop, feature.id, (name, size.lower_mm, size.upper_mm), reach)]
-    if isinstance(feature, RingGroove):
+    if isinstance(feature, RingGroove) or (isinstance(feature, Pocket | Slot) and feature.floor is not None):
         rows.append(_row(part, shop, feature.id, _deep(feature), "depth"))
     return rows
 
 
-def _deep(groove: RingGroove) -> tuple[str, float, float]:
-    """Return the depth of a groove from its mouth: it decides how much the seal is squeezed."""
-    low, high = sorted(abs(groove.mouth_mm - at) for at in (groove.floor.lower_mm, groove.floor.upper_mm))
-    return f"{groove.id} depth", low, high
+def _deep(opened: RingGroove | Pocket | Slot) -> tuple[str, float, float]:
+    """Return a depth from the mouth; a groove's decides how much the seal is squeezed."""
+    written = opened.depth if isinstance(opened, Pocket | Slot) else None
+    if written is not None:
+        return f"{opened.id} depth", written.lower_mm, written.upper_mm
+    assert opened.floor is not None
+    low, high = sorted(abs(opened.mouth_mm - at) for at in (opened.floor.lower_mm, opened.floor.upper_mm))
+    return f"{opened.id} depth", low, high
 
 
 def _height(part: Part, level: Level) -> tuple[str, float, float]:
@@ -142,22 +155,35 @@ def _is_at(part: Part, hole: Hole, name: str) -> bool:
 
 def _row(part: Part, shop: Shop, id_: str, sized: tuple[str, float, float], reach: str) -> Measure:
     what, lower, upper = sized
-    gauge = pick_gauge(shop, lower, upper, reach)
+    gauge = pick_gauge(shop, lower, upper, reach, part.unit)
     close = upper - lower <= CLOSE_MM + 1e-9
     return Measure(id_, what, lower, upper, between(lower, upper, part.unit), gauge, None, close=close)
 
 
-def pick_gauge(shop: Shop, lower_mm: float, upper_mm: float, reach: str) -> str:
+def pick_gauge(shop: Shop, lower_mm: float, upper_mm: float, reach: str, unit: Unit = Unit.MM) -> str:
     """Return the gauge for a size: one of the shop's that spans it and is fine enough, else what to borrow."""
     band = upper_mm - lower_mm
     if reach == "inside" and band < CALIPER_BAND_MM:
-        return _named(shop, "pins", lower_mm) or f"plug gauge or pins {fixed(lower_mm, 3)} and {fixed(upper_mm, 3)}"
+        return _fine_inside(shop, lower_mm, upper_mm, unit)
     kinds = {"outside": ("caliper", "micrometer"), "inside": ("caliper",), "depth": ("depth gauge", "caliper")}[reach]
     fine = [g for kind in kinds for g in shop.gauges if g.kind == kind and _spans(g, lower_mm, upper_mm)]
     fine = [g for g in fine if g.kind == "micrometer" or band >= CALIPER_BAND_MM]
     if fine:
         return fine[0].label
     return "micrometer (to borrow)" if reach == "outside" else "caliper (to borrow)" if not fine else fine[0].label
+
+
+def _fine_inside(shop: Shop, lower_mm: float, upper_mm: float, unit: Unit) -> str:
+    """Return how a close bore is measured: with pins, or a telescoping gauge and a micrometer over it."""
+    pins = _named(shop, "pins", lower_mm)
+    if pins:
+        return pins
+    felt = [g for g in shop.gauges if g.kind == "telescoping gauge" and _spans(g, lower_mm, upper_mm)]
+    over = [g for g in shop.gauges if g.kind == "micrometer" and _spans(g, lower_mm, upper_mm)]
+    if felt and over:
+        return f"{felt[0].label}{THEN}{over[0].label} over it"
+    places, one = (3, 1.0) if unit is Unit.MM else (4, float(unit.mm))
+    return f"plug gauge or pins {fixed(lower_mm / one, places)} and {fixed(upper_mm / one, places)}"
 
 
 def _named(shop: Shop, kind: str, size_mm: float) -> str:

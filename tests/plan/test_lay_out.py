@@ -32,7 +32,6 @@ def test_bracket_s_list() -> None:
 
 
 def test_what_to_buy_is_told() -> None:
-    """A shop without a spot drill has one on its list, marked as not owned."""
+    """A shop without a spot drill has one on its list, and a feeler that its quill stop of 0.5 can show."""
     missing = [line.label for line in plan_of("drill-press-only").tools if not line.owned]
-    assert len(missing) == 1
-    assert missing[0].startswith("spot drill")
+    assert missing == ["spot drill 5 mm x 90", "feeler 0.5"]

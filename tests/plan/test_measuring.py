@@ -6,14 +6,16 @@ from dataclasses import replace
 
 import pytest
 
+from setupsheet.length import Unit
 from setupsheet.part.face import Face
 from setupsheet.part.feature import BoltCircle, EdgeCut, Hole, Level, Pocket, RoundBoss, Spot
 from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape
+from setupsheet.part.shop import Gauge
 from setupsheet.plan.measuring import measures, pick_gauge
 from setupsheet.plan.record import Measure
 from tests.parts import HERE, block, hole, size
-from tests.plan.planned import small_shop
+from tests.plan.planned import plan_of, small_shop
 
 
 def _rows(part: Part) -> dict[str, Measure]:
@@ -86,3 +88,27 @@ def test_sizes_of_bosses_and_openings() -> None:
 def test_gauges(lower: float, upper: float, reach: str, gauge: str) -> None:
     """A caliper for bands of 0.08 and more, finer ones for less, from the shop where it has one that spans it."""
     assert pick_gauge(small_shop(), lower, upper, reach) == gauge
+
+
+def test_a_close_bore_too_wide_for_pins_is_felt_and_then_measured() -> None:
+    """24 H8, 24.000 to 24.033 (ISO 286-2): a telescoping gauge, then the micrometer over it, where there are both."""
+    shop = small_shop()
+    assert pick_gauge(shop, 24.0, 24.033, "inside") == "plug gauge or pins 24.000 and 24.033"
+    assert pick_gauge(shop, 25.4, 25.425, "inside", Unit.INCH) == "plug gauge or pins 1.0000 and 1.0010"
+    with_one = replace(
+        shop, gauges=(*shop.gauges, Gauge("telescoping gauge", "telescoping gauge 8-54", 8.0, 54.0, 0.0))
+    )
+    assert pick_gauge(with_one, 24.0, 24.033, "inside") == "telescoping gauge 8-54, then micrometer 0-25 over it"
+    assert pick_gauge(with_one, 30.0, 30.033, "inside").startswith("plug gauge")  # the micrometer ends at 25
+
+
+def test_a_slot_with_a_floor_is_measured_in_depth() -> None:
+    """From its mouth down: floor 14.8 to 15.2 under a top at 20 is 4.80 to 5.20 deep."""
+    pocket = Pocket("p", HERE, Face.TOP, BoxShape((0, 0), (9, 9)), 20.0, size(15.0, 14.8, 15.2), 15.0, size(9.0))
+    assert _rows(block(pocket))["p depth"].shown == "4.80 to 5.20"
+
+
+def test_a_size_of_the_whole_part_is_asked_after_its_last_face() -> None:
+    """Squaring the hinge block: the length after the right end, the width after the front, the height after the top."""
+    after = {row.what: row.after.setup for row in plan_of("hinge-block").measure if row.after}
+    assert [after[what] for what in ("length", "width", "height")] == [5, 3, 7]

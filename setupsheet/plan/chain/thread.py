@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from setupsheet.length import Unit
 from setupsheet.part.cutter import Cutter
 from setupsheet.part.size import Thread
 from setupsheet.plan.chain.record import VERDICTS, ChainStep, HoleNeed, TapFacts, Way

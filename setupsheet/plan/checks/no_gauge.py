@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from setupsheet.plan.checks.bite import At, Bite
 from setupsheet.plan.checks.case import Case
+from setupsheet.plan.measuring import THEN
 from setupsheet.plan.record import Measure
 
 CODE = "no-gauge"
@@ -22,10 +23,15 @@ def check(case: Case) -> Iterator[Bite]:
     owned = {gauge.label for gauge in case.shop.gauges}
     told: set[str] = set()
     for row in case.plan.measure if owned else ():
-        if row.gauge in owned or row.gauge == "screw or plug gauge" or row.feature in told:
+        if _is_owned(row.gauge, owned) or row.gauge == "screw or plug gauge" or row.feature in told:
             continue
         told.add(row.feature)
         yield _bite(case, row)
+
+
+def _is_owned(gauge: str, owned: set[str]) -> bool:
+    """Tell whether the shop has a gauge, or both of two that are used one after the other."""
+    return all(name.removesuffix(" over it") in owned for name in gauge.split(THEN))
 
 
 def _bite(case: Case, row: Measure) -> Bite:

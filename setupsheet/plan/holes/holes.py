@@ -22,7 +22,7 @@ from setupsheet.plan.checks import limits
 from setupsheet.plan.cutting import hole_cut
 from setupsheet.plan.draft import Draft, region_of, step, tool_plan
 from setupsheet.plan.holes import drilling
-from setupsheet.plan.holes.travel import short_travel
+from setupsheet.plan.holes.travel import one_way, short_travel
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.milling.milling import feed_fields
 from setupsheet.plan.record import Position, Step
@@ -31,6 +31,8 @@ from setupsheet.solid.volume import Primitive
 
 LOCKED = "same spindle position: table locked, nothing moved"
 """What a step says that goes on where the last one stood."""
+
+_LOCKED_WORK = ("drill", "bore", "ream", "chamfer", "countersink")
 
 MOST_LOCKED = 12
 """Most places of a located hole that are finished one by one with every cutter. Common practice, no source."""
@@ -166,7 +168,7 @@ def hole_drafts(bench: Bench, removed: Removed, index: int, plans: list[HolePlan
     """Return the steps that these holes need in setup ``index`` (from 0), in order."""
     items = [item for plan in plans for item in _items(plan, index)]
     dials = bench.machine.axes["x"].kind == "dial"
-    groups = _hole_by_hole(items) if dials else _cutter_by_cutter(items)
+    groups = _hole_by_hole(bench, items) if dials else _cutter_by_cutter(items)
     drafts: list[Draft] = []
     for group in groups:
         drafts.append(_draft(bench, removed, group))
@@ -214,16 +216,13 @@ def _items(plan: HolePlan, index: int) -> list[Item]:
     return found
 
 
-def _hole_by_hole(items: list[Item]) -> list[list[Item]]:
-    """With dials: every cutter at one place before the table moves to the next."""
+def _hole_by_hole(bench: Bench, items: list[Item]) -> list[list[Item]]:
+    """With dials: every cutter at one place before the table moves on, and the table turns back as seldom as can be."""
     holes = {item.hole.id: item.hole for item in items}
-    return [
-        [replace(item, spots=(spot,))]
-        for id_, hole in holes.items()
-        for spot in hole.spots
-        for item in items
-        if item.hole.id == id_
-    ]
+    places = {(id_, spot.label): bench.laid.flat(spot.at) for id_, hole in holes.items() for spot in hole.spots}
+    spots = {(id_, spot.label): spot for id_, hole in holes.items() for spot in hole.spots}
+    row = one_way(places, bench.approach)
+    return [[replace(item, spots=(spots[place],))] for place in row for item in items if item.hole.id == place[0]]
 
 
 def _cutter_by_cutter(items: list[Item]) -> list[list[Item]]:
@@ -331,7 +330,7 @@ def _words_of(bench: Bench, group: list[Item]) -> list[str]:
         to, tip = (length(value, bench.part.unit) for value in (chained.diameter_mm, chained.cutter.tip_mm))
         words.insert(0, f"to Ø {to} at the surface: go by that, the Z is for a flat of {tip} at the tip")
     through = all(item.hole.through for item in group)
-    if group[0].located and everywhere == 1 and through and chained.operation in ("drill", "bore", "ream", "chamfer", "countersink"):
+    if group[0].located and everywhere == 1 and through and chained.operation in _LOCKED_WORK:
         words.insert(0, LOCKED)
     return words
 

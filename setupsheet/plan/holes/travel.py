@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 
 from setupsheet.plan.record import Position
+from setupsheet.plane import Point2
 
 Cell = tuple[int, int]
+Key = tuple[str, str]
 
 
 def short_travel(positions: Sequence[Position]) -> list[Position]:
@@ -19,6 +22,21 @@ def short_travel(positions: Sequence[Position]) -> list[Position]:
     while len(ordered) < len(positions):
         ordered.append(field.take(field.nearest(ordered[-1])))
     return ordered
+
+
+def one_way(places: Mapping[Key, Point2], signs: tuple[int, int]) -> list[Key]:
+    """Return places in the order in which dials turn back least: along X or along Y, coming from the given sides."""
+    seen = {key: (at[0] * signs[0], at[1] * signs[1]) for key, at in places.items()}
+    along_x = sorted(seen, key=lambda key: (round(seen[key][0], 6), round(seen[key][1], 6), key))
+    along_y = sorted(seen, key=lambda key: (round(seen[key][1], 6), round(seen[key][0], 6), key))
+    return min(along_x, along_y, key=lambda row: _turned_back([seen[key] for key in row]))
+
+
+def _turned_back(row: Sequence[Point2]) -> tuple[int, float]:
+    """Return how many legs turn a dial back, and how long the whole way is."""
+    legs = list(pairwise(row))
+    back = sum(1 for a, b in legs if b[0] < a[0] - 1e-9 or b[1] < a[1] - 1e-9)
+    return back, round(sum(math.dist(a, b) for a, b in legs), 6)
 
 
 class _Field:

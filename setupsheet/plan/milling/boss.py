@@ -261,6 +261,8 @@ def _warnings(head: BoringHead) -> tuple[str, ...]:
         "edge facing INWARD, spindle BACKWARDS",
         f"not over {head.max_rpm} rpm: the head is out of balance",
         "before power: lower it to the depth and turn the spindle one full turn by hand",
+        "touch the ridges with the edge, spindle turned by hand: that is the head's first reading; after the first "
+        "full ring measure, and correct the settings by the difference",
     )
 
 

@@ -1,8 +1,8 @@
 """How an end mill gets into an opening that is closed all round: plunged, down a drilled hole, or ramped by hand.
 
-A cutter of two or three flutes cuts to its centre and may be plunged. One of four may not: a window or through
-slot is drilled first where its rows begin; in a pocket with a floor, which a drill's point would mark, the cutter is fed to and fro
-along the first row and lowered a little at each end.
+A cutter of two or three flutes cuts to its centre and may be plunged. One of four may not: a window or through slot
+is drilled first where its rows begin; in a pocket with a floor, which a drill's point would mark, the cutter is fed to
+and fro along the first row and lowered a little at each end.
 """
 
 from __future__ import annotations

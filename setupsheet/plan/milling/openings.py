@@ -63,9 +63,10 @@ def _slot_drafts(bench: Bench, removed: Removed, feature: Pocket | Slot, shape: 
     narrower = [c for c in mills if c.diameter_mm <= shape.width_mm - SLOT_ROOM_MM]
     if straight and (exact or (not narrower and end_mills.named(shape.width_mm))):
         return _slot(bench, removed, feature, opened, shape), []
-    if not straight and exact:
-        made = slanted_step(bench, opened, shape, exact[0])
-        return [Draft(made, feature_volume(feature, bench.part), exact[0])], []
+    slot_drills = [c for c in exact if cuts_to_centre(c)]
+    if not straight and slot_drills:
+        made = slanted_step(bench, opened, shape, slot_drills[0])
+        return [Draft(made, feature_volume(feature, bench.part), slot_drills[0])], []
     return _shaped(bench, opened, shape.width_mm - SLOT_ROOM_MM)
 
 

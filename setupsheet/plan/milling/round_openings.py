@@ -78,6 +78,7 @@ def bore_step(bench: Bench, work: AreaWork, circle: CircleShape, head: BoringHea
         words=(
             f"edge facing outward, not over {head.max_rpm} rpm; turn the spindle once by hand before power",
             f"set Ø {texts}, the last one twice; {reads}; sliding OUT makes the bore larger",
+            "measure after the first ring and correct the settings by the difference",
         ),
         leftover=(Leftover("by_hand", work.features, foot, said),) if work.floor_counts else (),
         **{**feed_fields(cut), "rpm_words": ""},

@@ -12,9 +12,11 @@ from setupsheet.plan.bench import Bench, Removed, finished_at, flat_box, metal_a
 from setupsheet.plan.draft import Draft
 from setupsheet.plan.milling import area
 from setupsheet.plan.milling.area import FAR_MM, Region
-from setupsheet.plan.milling.milling import AreaWork, mill_area
+from setupsheet.plan.milling.expected import before_last_side
+from setupsheet.plan.milling.milling import WALL_MM, AreaWork, mill_area
 from setupsheet.plan.milling.mills import MillNeed, pick_mill
 from setupsheet.plan.record import Ask
+from setupsheet.plan.sizes import length
 from setupsheet.plane import Point2
 from setupsheet.solid.volume import Primitive, Prism, Volume
 
@@ -57,15 +59,18 @@ def side_draft(
     ids = (feature.id,) if feature else ()
     title = f"{feature.id if feature else side.value + ' side'}, {_ALONG[(index, sign)]}"
     cutter = pick_mill(bench, MillNeed(target, keep, top - floor))
-    work = AreaWork("mill", title, ids, target, keep, top, floor, _words(feature), floor_counts=False)
+    words = _words(bench, feature) or before_last_side(bench, removed, side, (plane, floor))
+    work = AreaWork("mill", title, ids, target, keep, top, floor, words, floor_counts=False)
     made = mill_area(bench, work, cutter)
     return [Draft(made, column_over(bench, target, floor), cutter)], findings
 
 
-def _words(feature: EdgeCut | None) -> tuple[str, ...]:
+def _words(bench: Bench, feature: EdgeCut | None) -> tuple[str, ...]:
     if feature is None or feature.distance is None:
         return ()
-    return (f"{feature.distance.written} from {feature.measured_from}: measure before the last pass",)
+    there = length(feature.distance.nominal_mm + WALL_MM, bench.part.unit)
+    said = f"{feature.distance.written} from {feature.measured_from}"
+    return (f"{said}: measure before the last pass, it should be {there} then",)
 
 
 def asked_distance(feature: EdgeCut) -> tuple[Ask, ...]:

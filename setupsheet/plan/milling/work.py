@@ -17,6 +17,7 @@ from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal
 from setupsheet.plan.draft import Draft, step
 from setupsheet.plan.milling import area, boss, turned_work
 from setupsheet.plan.milling.area import Region
+from setupsheet.plan.milling.expected import with_expected_depth
 from setupsheet.plan.milling.grooves import groove_drafts
 from setupsheet.plan.milling.leaves import leave_drafts
 from setupsheet.plan.milling.milling import AreaWork, mill_area
@@ -84,7 +85,8 @@ def _round_the_part(bench: Bench, sides: tuple[Face, ...]) -> list[Face]:
 
 def feature_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     """Return the steps that make one feature that is no hole."""
-    return MAKERS[feature.kind](bench, removed, feature)
+    drafts, findings = MAKERS[feature.kind](bench, removed, feature)
+    return [replace(draft, step=with_expected_depth(bench, draft.step, feature)) for draft in drafts], findings
 
 
 def _level_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:

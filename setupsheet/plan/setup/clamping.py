@@ -22,7 +22,7 @@ from setupsheet.plan.milling import work
 from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Turn, Witness
 from setupsheet.plan.scribe import scribe_drafts
 from setupsheet.plan.scribed import LINES, is_scribed, scribed_zeros
-from setupsheet.plan.setup.approach import SIDE_WORDS, with_approach
+from setupsheet.plan.setup.approach import side_words, sides_of, with_approach
 from setupsheet.plan.setup.hold import Grip, grip, hold_plan
 from setupsheet.plan.setup.marks import MarkFaces, corner_mark, edge_marks, mark_faces
 from setupsheet.plan.setup.parallels import Round
@@ -30,6 +30,7 @@ from setupsheet.plan.setup.quill import with_head
 from setupsheet.plan.setup.rotary_hold import no_table, rotary_hold
 from setupsheet.plan.setup.rotary_zero import rotary_of
 from setupsheet.plan.setup.sequence import in_sequence, last_step
+from setupsheet.plan.setup.witness import PIN_LESS_MM
 from setupsheet.plan.setup.zero import find_zero, laid_for
 from setupsheet.plan.shown import Scale, offset_for
 from setupsheet.solid import frame
@@ -73,6 +74,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     bench = _bench(part, shop, order, laid, held)
     zeros, faults = find_zero(bench, order.removed, shop.edge_finder_mm)
     findings += faults
+    bench = replace(bench, approach=sides_of(zeros))
     drafts, faults = _drafts(bench, order)
     findings += faults
     numbered = in_sequence(bench, order.removed, [*drafts, last_step(bench, drafts)])
@@ -271,7 +273,7 @@ def _witness(bench: Bench, order: Order) -> tuple[Witness | None, list[Finding]]
             )
         ]
     x, y = bench.settle("x", x), bench.settle("y", y)
-    pin = hole.diameter.lower_mm - 0.1
+    pin = hole.diameter.lower_mm - PIN_LESS_MM
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "pin": bench.scales["x"].plain(pin).lstrip("+")}
     sentence = (
         f"Drive to X {shown['x']} Y {shown['y']}: a pin or drill shank of {shown['pin']} in the chuck goes into "
@@ -291,10 +293,18 @@ def _before_cutting(bench: Bench, order: Order, held: Grip) -> tuple[str, ...]:
             for x, y in ((low[0], low[1]), (high[0], high[1]))
         ]
         lines.append(f"Drive to {ends[0]} and to {ends[1]}: raw metal must stand outside both corners")
+    if order.before is not None and order.witness is None and _is_turned(order):
+        lines.append("No hole made so far tells its two ways round apart: go by the corner mark")
     if any(scale.axis.kind == "dial" for scale in bench.scales.values()):
-        lines.append(SIDE_WORDS)
+        lines.append(side_words(bench))
     lines.append("Write the zero down: if the display goes dark or a dial slips, find it again the same way")
     return tuple(lines)
+
+
+def _is_turned(order: Order) -> bool:
+    """Tell whether the part lies otherwise than in the setup before."""
+    before = order.before
+    return before is not None and (before.up, before.back) != (order.asked.up, order.asked.back)
 
 
 def _is_raw_all_round(bench: Bench, held: Grip) -> bool:

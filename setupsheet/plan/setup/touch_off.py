@@ -14,6 +14,7 @@ from setupsheet.plan.bench import Bench, Removed, bosses, flat_box, metal_at, op
 from setupsheet.plan.milling import area
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.record import TouchOff
+from setupsheet.plan.setup.zero import feeler_for
 from setupsheet.plane import Point2
 
 CLEAR_MM = 1.5
@@ -48,7 +49,7 @@ def touch_off(bench: Bench, removed: Removed, known: Places) -> TouchOff | None:
     if best is None:
         return None
     x, y = best
-    z, feeler = bench.settle("z", top), bench.shop.feeler_mm
+    z, feeler = bench.settle("z", top), feeler_for(bench)
     reading = bench.settle("z", top + feeler)
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "z": bench.shown("z", reading)}
     shown["feeler"] = bench.scales["z"].plain(feeler).lstrip("+")

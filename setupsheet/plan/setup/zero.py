@@ -6,6 +6,8 @@ outside of it. A feeler lies between cutter and surface: the cutter's tip then s
 
 from __future__ import annotations
 
+import math
+
 from setupsheet.finding import Finding, error
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole, RoundBoss
@@ -15,9 +17,13 @@ from setupsheet.plan.places import coordinate, face_of, feature_of
 from setupsheet.plan.record import AxisZero
 from setupsheet.plan.setup.hold import body_box
 from setupsheet.plan.setup.rotary_zero import on_table, table_axis
+from setupsheet.solid import column
 from setupsheet.solid.laid import Laid, lay
 
 _AXES = ("x", "y", "z")
+_SHARES = (0.004, 0.03, 0.13, 0.31, 0.47, 0.62, 0.78, 0.9, 0.97, 0.996)
+"""Shares of a side's length and height at which metal is looked for."""
+
 _FROM = {(0, -1): "your left", (0, 1): "your right", (1, -1): "your side of it", (1, 1): "behind it"}
 
 
@@ -82,8 +88,7 @@ def _edge(
         findings.append(_wrong_axis(bench, index, face, wanted))
         face = default_face(bench.laid, index)
     _, sign = bench.laid.where(face)
-    body = body_box(bench.part, bench.laid, removed)
-    surface = (body.high if sign > 0 else body.low)[index]
+    surface = _touched(bench, removed, face)
     findings += _expected(bench, wanted, index, surface)
     letter = _AXES[index]
     reading = bench.settle(letter, surface + sign * tip_mm / 2)
@@ -104,11 +109,36 @@ def _edge(
     return zero, findings
 
 
+def _touched(bench: Bench, removed: Removed, face: Face) -> float:
+    """Return where a finder meets a side: the outermost metal over the whole side that no jaw hides.
+
+    A raw lip that stands out over a finished side is met first, however thin it is.
+    """
+    index, sign = bench.laid.where(face)
+    stock, other = bench.stock, 1 - index
+    low = max(stock.low[2], bench.jaw_top if index == 1 else stock.low[2])
+    met = []
+    for share in _SHARES:
+        for height in _SHARES:
+            at = [0.0, 0.0, low + (stock.high[2] - low) * height]
+            at[other] = stock.low[other] + (stock.high[other] - stock.low[other]) * share
+            point = bench.laid.to_part((at[0], at[1], at[2]))
+            u, v = face.in_plane
+            found = column.surface(bench.part.stock.box, removed, face, (point[u], point[v]))
+            if found is not None:
+                met.append(bench.laid.along(index, found))
+    if not met:
+        return bench.laid.along(index, bench.part.box.at(face))
+    return max(met) if sign > 0 else min(met)
+
+
 def _state(bench: Bench, index: int, face: Face, surface: float) -> str:
-    """Return whether a face is raw, used as bought, or finished by now."""
+    """Return whether a face is raw, used as bought, finished by now, or the raw lip over a finished one."""
     if face in bench.part.stock.as_bought:
         return "as-bought"
-    return "finished" if abs(surface - bench.laid.along(index, bench.part.box.at(face))) < 1e-6 else "raw"
+    if abs(surface - bench.laid.along(index, bench.part.box.at(face))) < 1e-6:
+        return "finished"
+    return "raw" if abs(surface - bench.laid.along(index, bench.part.stock.box.at(face))) < 1e-6 else "cut"
 
 
 def _wrong_axis(bench: Bench, index: int, face: Face, wanted: ZeroAsked | None) -> Finding:
@@ -225,7 +255,7 @@ def _is_open(bench: Bench, removed: Removed, hole: Hole) -> bool:
 
 def _height(bench: Bench, removed: Removed, text: str) -> AxisZero:
     """Find Z: on the raw top with a feeler; where zero is a face, say what makes it true."""
-    feeler = bench.shop.feeler_mm
+    feeler = feeler_for(bench)
     top = body_box(bench.part, bench.laid, removed).high[2]
     faced = abs(top - bench.envelope.high[2]) < 1e-6
     name = f"{'finished' if faced else 'raw'} {bench.up.value} face"
@@ -249,6 +279,12 @@ def _height(bench: Bench, removed: Removed, text: str) -> AxisZero:
         f"Z {bench.shown('z', reading)}",
         words,
     )
+
+
+def feeler_for(bench: Bench) -> float:
+    """Return the feeler that Z is found with: the shop's, or the thinnest above it that the machine can show."""
+    step = bench.scales["z"].step_mm
+    return math.ceil(bench.shop.feeler_mm / step - 1e-6) * step
 
 
 def is_measured(bench: Bench) -> bool:

@@ -73,7 +73,6 @@ CASES = {
     "flute-too-short": Case(_mill_12(DEEP_LEVELS, 25, 83, 12), _mill_12(DEEP_LEVELS, 26, 83, 12)),
     "shank-rubs-wall": Case(_mill_12(DEEP_LEVELS, 25, 83, 16), _mill_12(DEEP_LEVELS, 26, 83, 16)),
     "drill-too-short": Case(_drill_5(13, 86), _drill_5(15, 86)),
-    "hole-not-cleared-of-chips": Case(_drilled(4.0), _drilled(4.2)),
     "cutter-too-fast": Case(
         _drilled(
             13,

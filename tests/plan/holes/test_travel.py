@@ -8,7 +8,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from setupsheet.plan.holes.travel import short_travel
+from setupsheet.plan.holes.travel import one_way, short_travel
 from setupsheet.plan.record import Position
 
 
@@ -41,3 +41,16 @@ def test_same_places_same_order(points: list[tuple[int, int]], data: st.DataObje
     for index, (here, there) in enumerate(pairwise(ordered)):
         ways = [math.dist((here.x, here.y), (p.x, p.y)) for p in ordered[index + 1 :]]
         assert math.dist((here.x, here.y), (there.x, there.y)) <= min(ways) + 1e-6
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)), min_size=2, max_size=12, unique=True),
+    st.sampled_from([(1, 1), (-1, 1), (1, -1), (-1, -1)]),
+)
+def test_one_way_turns_one_dial_never(points: list[tuple[int, int]], signs: tuple[int, int]) -> None:
+    """Every place is driven to once, and one of the two dials goes one way from the first place to the last."""
+    places = {("h", str(i)): (float(x), float(y)) for i, (x, y) in enumerate(points)}
+    row = one_way(places, signs)
+    assert sorted(row) == sorted(places)
+    ways = [[places[key][axis] * signs[axis] for key in row] for axis in (0, 1)]
+    assert any(way == sorted(way) for way in ways)

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from itertools import pairwise
+
 import pytest
 
+from setupsheet.part.face import Face
+from setupsheet.part.feature import Slot
+from setupsheet.part.shape import SlotShape
+from setupsheet.plan.milling.openings import slot_drafts
 from setupsheet.plan.record import Step
-from tests.plan.planned import setup_of
+from tests.parts import HERE, block, size
+from tests.plan.planned import bench, setup_of, small_shop
 
 
 def _step(name: str, feature: str) -> Step:
@@ -63,3 +71,52 @@ def test_a_width_that_nobody_has() -> None:
     assert (step.tool.diameter_mm, step.tool.owned) == (6.0, True)
     ys = {round(point[1], 6) for move in step.moves for point in move.path}
     assert (min(ys), max(ys)) == pytest.approx((16.5, 17.5))
+
+
+def _slot_steps(flutes: tuple[int, ...], floor: float | None) -> list[Step]:
+    """Return the steps of a slot 8 wide, closed, in a shop that owns end mills 8 with so many flutes."""
+    shop = small_shop()
+    mill = next(c for c in shop.cutters if c.kind == "end mill")
+    own = tuple(
+        replace(mill, diameter_mm=8.0, label=f"end mill 8, {count} flutes", flutes=count, flute_length_mm=26.0)
+        for count in flutes
+    )
+    shop = replace(shop, cutters=(*(c for c in shop.cutters if c.kind != "end mill"), *own))
+    sized = None if floor is None else size(floor)
+    slot = Slot("key", HERE, Face.TOP, SlotShape((12.0, 15.0), (28.0, 15.0), 8.0), size(8.0), 20.0, sized, 0.0)
+    clamped = bench(block(slot), None, shop)
+    return [draft.step for draft in slot_drafts(clamped, (), slot)[0]]
+
+
+def test_a_closed_slot_is_plunged_by_a_slot_drill() -> None:
+    """Of two cutters of the slot's width the one with two flutes cuts to its centre."""
+    steps = _slot_steps((4, 2), 10.0)
+    assert [step.tool.label for step in steps if step.tool] == ["end mill 8, 2 flutes"]
+    assert {move.entry for move in steps[0].moves} == {"plunge"}
+
+
+def test_four_flutes_go_down_a_drilled_hole_or_a_ramp() -> None:
+    """Through: a drill 0.4 under the width first, where the slot begins; over a floor: to and fro, ever lower."""
+    drilled, milled = _slot_steps((4,), None)
+    assert drilled.operation == "drill"
+    assert drilled.tool is not None
+    assert drilled.tool.diameter_mm <= 7.6
+    assert (drilled.positions[0].x, drilled.positions[0].y) == milled.moves[0].path[0]
+    assert {move.entry for move in milled.moves} == {"drilled"}
+    (ramped,) = _slot_steps((4,), 10.0)
+    assert {move.entry for move in ramped.moves} == {"ramp"}
+
+
+def test_no_pass_of_a_slot_runs_in_air() -> None:
+    """Open at the left, out over an edge that is finished already: the first pass is less than a depth below the top.
+
+    The blank's box reaches higher and farther, but nothing stands there any more.
+    """
+    step = _step_of("hinge-block", 7, "leaf-slot")
+    top = 28.0
+    depths = [a - b for a, b in pairwise([top, *dict.fromkeys(move.z for move in step.moves)])]
+    assert all(0 < depth <= 0.175 * 10 + 1e-6 for depth in depths)  # steel, from memory: 0.1 to 0.25 of the diameter
+
+
+def _step_of(name: str, number: int, feature: str) -> Step:
+    return next(step for step in setup_of(name, number).steps if feature in step.features)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from setupsheet.part.face import Face
@@ -10,9 +12,9 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.plan.bench import Removed
 from setupsheet.plan.record import AxisZero
 from setupsheet.plan.setup.zero import default_face, find_zero, laid_for, measured_words
-from setupsheet.solid.volume import Cone
+from setupsheet.solid.volume import Cone, EdgeLoop, LineEdge, Prism
 from tests.parts import HERE, block, hole, size
-from tests.plan.planned import INCH_DIAL, asked, bench, small_shop
+from tests.plan.planned import INCH_DIAL, READOUT, asked, bench, small_shop
 
 
 def _zero(part: Part, setup: SetupAsked, removed: Removed = (), tip: float = 10.0) -> tuple[list[AxisZero], list[str]]:
@@ -108,3 +110,23 @@ def test_a_face_is_nothing_to_indicate() -> None:
     zeros, faults = _zero(block(boss), asked(x="boss: indicate boss"))
     assert faults == []
     assert zeros[0].words == "indicator round boss, the same all round within 0.01 mm"
+
+
+def test_a_raw_lip_is_touched_before_the_finished_side() -> None:
+    """The left side is finished from the bottom up to 19; a lip of raw metal, X -2 from 19 to 22, is met first."""
+    corners = ((-3.0, -3.0), (0.0, -3.0), (0.0, 33.0), (-3.0, 33.0))
+    outline = EdgeLoop(tuple(LineEdge(corners[i], corners[(i + 1) % 4]) for i in range(4)))
+    below, all_of_it = Prism(2, outline, (), -3.0, 19.0), Prism(2, outline, (), -3.0, 23.0)
+    lipped, _ = _zero(block(), asked(x="left: finished left"), (below,))
+    assert (lipped[0].touch, lipped[0].key_in) == ("raw left face", "X -7.000")
+    clean, _ = _zero(block(), asked(x="left: finished left"), (all_of_it,))
+    assert (clean[0].touch, clean[0].key_in) == ("finished left face", "X -5.000")
+
+
+@pytest.mark.parametrize(("feeler", "step", "used"), [(0.05, 0.1, 0.1), (0.1, 0.005, 0.1), (0.08, 0.05, 0.1)])
+def test_a_feeler_that_the_machine_can_show(feeler: float, step: float, used: float) -> None:
+    """0.05 does not show on a step of 0.1: one of 0.1 is taken, and keyed in whole."""
+    shop = replace(small_shop(replace(READOUT, step_mm=step)), feeler_mm=feeler)
+    zero = find_zero(bench(block(), None, shop), (), 10.0)[0][2]
+    assert zero.feeler_mm == pytest.approx(used)
+    assert float(zero.key_in.split()[1]) == pytest.approx(2.0 + used)  # 2 of raw metal over the face that is zero
