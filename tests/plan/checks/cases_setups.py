@@ -27,7 +27,7 @@ def _to_bore(zone: float) -> Spec:
 def _pair(y: float) -> Spec:
     pair = f"h: {{kind: hole, pattern: {{list: [[10, {y}], [50, {y}]]}}, drill: 5, through: true}}"
     features = f"{pair}\nz: {{kind: hole, at: [33, 20], from: bottom, drill: 3, depth: 4}}"
-    return Spec(features, (Setup("h"), Setup("z", up="bottom")))
+    return Spec(features, (Setup("h"), Setup("z", up="bottom", check_first="h")))
 
 
 def _both_sides(datum: str) -> Spec:

@@ -31,6 +31,7 @@ class Setup:
     zero: tuple[tuple[str, str], ...] = ()
     more: str = ""
     hold: str = "vise"
+    check_first: str = ""
 
     def text(self, number: int) -> str:
         """Return the setup as YAML."""
@@ -42,6 +43,7 @@ class Setup:
         held = f"{{in: vise, grip: {self.grip:g}, on: {self.on}{self.more}}}" if jaw == "fixed-jaw" else "{in: table}"
         lines = [f"  - name: number {number}", f"    up: {self.up}", f"    {jaw}: {self.back}", f"    hold: {held}"]
         lines += ["    zero: {" + ", ".join(f"{axis}: {text}" for axis, text in zero.items() if text) + "}"]
+        lines += [f"    check-first: {self.check_first}"] if self.check_first else []
         return "\n".join([*lines, f"    do: [{self.do}]"])
 
 
