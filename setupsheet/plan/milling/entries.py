@@ -8,7 +8,7 @@ and fro along the first row and lowered a little at each end.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
@@ -58,6 +58,16 @@ def entry_for(bench: Bench, work: AreaWork, cutter: Cutter, rows: Sequence[Pass]
     at = where_words(bench, inside[0].path[0])
     ramp = f"{flutes}: from {at} feed to and fro along the first row, {lower} deeper at each end"
     return Entry("ramp", (ramp,))
+
+
+def entered(bench: Bench, work: AreaWork, cutter: Cutter, made: Step) -> Step:
+    """Return the step of an area with a floor, its rows that begin in metal entered as the cutter can."""
+    inside = [move for move in made.moves if move.entry == "plunge" and move.why == "rough"]
+    if not inside:
+        return made
+    entry = entry_for(bench, work, cutter, [Pass(move.path, False) for move in inside])
+    moves = tuple(replace(move, entry=entry.kind) if move in inside else move for move in made.moves)
+    return replace(made, moves=moves, words=(*made.words, *entry.words))
 
 
 def _drill_for(bench: Bench, cutter: Cutter) -> Cutter | None:

@@ -17,6 +17,7 @@ from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal
 from setupsheet.plan.draft import Draft, step
 from setupsheet.plan.milling import area, boss, turned_work
 from setupsheet.plan.milling.area import Region
+from setupsheet.plan.milling.entries import entered
 from setupsheet.plan.milling.expected import with_expected_depth
 from setupsheet.plan.milling.grooves import groove_drafts
 from setupsheet.plan.milling.leaves import leave_drafts
@@ -109,7 +110,8 @@ def _level_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         title = feature.id if area.is_empty(work.target) else f"rest of {feature.id}"
         drafts = leave_drafts(bench, feature, AreaWork("mill", title, (feature.id,), left, stands, top, floor))
     if not area.is_empty(work.target):
-        made = _with_corners(mill_area(bench, work, cutter), bench, work, cutter.diameter_mm / 2)
+        cleared = entered(bench, work, cutter, mill_area(bench, work, cutter))
+        made = _with_corners(cleared, bench, work, cutter.diameter_mm / 2)
         drafts.insert(0, Draft(made, (), cutter))
     return [replace(drafts[0], takes=(*feature_volume(feature, bench.part), *rim)), *drafts[1:]], []
 

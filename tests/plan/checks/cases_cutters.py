@@ -68,12 +68,6 @@ SUNK = (
 )
 
 
-def _shelf(flutes: int) -> Spec:
-    """Return a plate with a level 4 deep, closed all round, in a shop whose 4 mm end mill has so many flutes."""
-    shop = (("{diameter: 4, flutes: 2", f"{{diameter: 4, flutes: {flutes}"),)
-    return Spec("l: {kind: level, area: {box: {x: [15, 45], y: [12, 30]}}, to: 8}", (Setup("l"),), shop=shop)
-
-
 CASES = {
     "holder-hits-work": Case(_mill_12(TALL_LEVEL, 26, 50, 12), _mill_12(TALL_LEVEL, 26, 51, 12)),
     "chuck-hits-work": Case(_drill_5(30, 38), _drill_5(30, 40)),
@@ -99,7 +93,6 @@ CASES = {
         Spec(SUNK % 23, (Setup("a, h", grip=10),), size=(60, 40, 20)),
         Spec(SUNK % 21, (Setup("a, h", grip=10),), size=(60, 40, 20)),
     ),
-    "plunge-with-side-cutter": Case(_shelf(4), _shelf(3)),
     "milling-on-drill-press": Case(
         Spec(
             "s: {kind: slot, centres: [[20, 20], [40, 20]], width: 6, depth: 3}",

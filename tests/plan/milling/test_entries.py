@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from tests.plan.planned import setup_of
+from setupsheet.part.face import Face
+from setupsheet.part.feature import Level
+from setupsheet.part.shape import BoxShape
+from setupsheet.plan.milling.work import feature_drafts
+from tests.parts import HERE, block, size
+from tests.plan.planned import bench, setup_of
 
 
 def test_window_of_a_four_flute_cutter_is_drilled_first() -> None:
@@ -29,3 +34,15 @@ def test_two_flutes_plunge() -> None:
     """The cutter of two flutes goes straight down."""
     recess = next(s for s in setup_of("pocket-corner-radius", 1).steps if "recess" in s.features)
     assert {move.entry for move in recess.moves if move.why == "rough"} == {"plunge"}
+
+
+def test_a_closed_level_is_ramped_into_by_a_cutter_that_does_not_cut_to_its_centre() -> None:
+    """A level 30 x 18 closed all round: the 12 mm cutter of four flutes, down a ramp, its corners named."""
+    shape = BoxShape((5.0, 5.0), (35.0, 23.0))
+    level = Level("l", HERE, Face.TOP, shape, size(16.0))
+    (made,) = (draft.step for draft in feature_drafts(bench(block(level)), (), level)[0])
+    assert made.tool is not None
+    assert made.tool.label == "end mill 12, 4 flutes"
+    assert {move.entry for move in made.moves if move.why == "rough"} == {"ramp"}
+    assert any("do not cut to the centre" in words for words in made.words)
+    assert [left.kind for left in made.leftover] == ["inside_corner"]
