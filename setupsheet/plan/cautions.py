@@ -13,13 +13,13 @@ def for_everybody() -> tuple[str, ...]:
     return _texts({"always"})
 
 
-def for_steps(steps: Iterable[Step], *, overhang: bool) -> tuple[str, ...]:
-    """Return the cautions for the work of one setup."""
+def for_steps(steps: Iterable[Step], *, overhang: bool, clamped: bool = False) -> tuple[str, ...]:
+    """Return the cautions for the work of one setup; ``clamped``: to the table, not in jaws."""
     when = {"overhang"} if overhang else set()
     for step in steps:
         when |= {step.method, step.operation}
         if step.operation in ("face", "mill"):
-            when.add("mill")
+            when |= {"mill", "mill at clamps" if clamped else "mill in jaws"}
         if step.operation in ("pilot", "core drill"):
             when.add("drill")
     return _texts(when)

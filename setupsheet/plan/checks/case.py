@@ -65,6 +65,12 @@ class Clamped:
         return tuple(body for body in self.setup.hold.bodies if body.name in ("fixed jaw", "moving jaw"))
 
     @property
+    def raised(self) -> tuple[Body, ...]:
+        """What stands beside the part and may be struck from above: jaws, clamps and their bolts."""
+        clamps = (body for body in self.setup.hold.bodies if body.name.startswith(("clamp ", "bolt ")))
+        return (*self.jaws, *clamps)
+
+    @property
     def parallels(self) -> tuple[Body, ...]:
         """What lies under the part as parallels or packing."""
         return tuple(body for body in self.setup.hold.bodies if body.name.startswith("parallel"))

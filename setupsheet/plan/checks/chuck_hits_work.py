@@ -38,8 +38,8 @@ def check(case: Case) -> Iterator[Bite]:
 
 
 def _tall(case: Case, held: Clamped, step: Step, at: Position) -> float:
-    """Return how high metal or a jaw stands over the tip within the chuck's radius."""
+    """Return how high metal, a jaw or a clamp stands over the tip within the chuck's radius."""
     radius, gone = limits.mm("drill chuck diameter") / 2, held.gone_at(step)
-    jaws = [body.high[2] for body in held.jaws if swept.to_box((at.x, at.y), body) < radius]
+    jaws = [body.high[2] for body in held.raised if swept.to_box((at.x, at.y), body) < radius]
     spans = [case.metal(held, gone, near) for near in swept.ring((at.x, at.y), radius * 0.8, 6)]
     return max([at.z_from, *jaws, *(span[-1][1] for span in spans if span)]) - at.z_to

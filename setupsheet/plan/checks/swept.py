@@ -71,7 +71,7 @@ def ring(at: Point2, radius: float, count: int = 12) -> list[Point2]:
 
 def may_exceed(case: Case, held: Clamped, step: Step, limit: float) -> bool:
     """Tell whether anything at all can stand higher over the lowest pass than a limit: a cheap first look."""
-    tops = [held.laid.box(case.part.stock.box).high[2], *(jaw.high[2] for jaw in held.jaws)]
+    tops = [held.laid.box(case.part.stock.box).high[2], *(jaw.high[2] for jaw in held.raised)]
     return bool(step.moves) and max(tops) - min(move.z for move in step.moves) > limit
 
 
@@ -90,10 +90,10 @@ def wall_height(case: Case, held: Clamped, step: Step) -> float:
 
 
 def highest_under_holder(case: Case, held: Clamped, step: Step, radius: float) -> float:
-    """Return how high metal or a jaw stands over the lowest pass within the holder's radius."""
+    """Return how high metal, a jaw or a clamp stands over the lowest pass within the holder's radius."""
     found, gone = 0.0, held.gone_at(step)
     for move in lowest(step):
-        for body in held.jaws:
+        for body in held.raised:
             if move_to_box(move, body) < radius:
                 found = max(found, body.high[2] - move.z)
     floor = min((move.z for move in step.moves), default=0.0)

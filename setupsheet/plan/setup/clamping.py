@@ -23,6 +23,7 @@ from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Tur
 from setupsheet.plan.scribe import scribe_drafts
 from setupsheet.plan.scribed import LINES, is_scribed, scribed_zeros
 from setupsheet.plan.setup.approach import side_words, sides_of, with_approach
+from setupsheet.plan.setup.clamps import with_clamps
 from setupsheet.plan.setup.hold import Grip, grip, hold_plan
 from setupsheet.plan.setup.marks import MarkFaces, corner_mark, edge_marks, mark_faces
 from setupsheet.plan.setup.parallels import Round
@@ -73,10 +74,9 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     findings += faults
     bench = _bench(part, shop, order, laid, held)
     zeros, faults = find_zero(bench, order.removed, shop.edge_finder_mm)
-    findings += faults
     bench = replace(bench, approach=sides_of(zeros))
-    drafts, faults = _drafts(bench, order)
-    findings += faults
+    drafts, more = _drafts(bench, order)
+    findings += [*faults, *more]
     numbered = in_sequence(bench, order.removed, [*drafts, last_step(bench, drafts)])
     steps, head = with_head(bench, with_approach(bench, numbered))
     witness, faults = _witness(bench, order)
@@ -98,7 +98,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         before_cutting=(*_before_cutting(bench, order, held), *head),
         steps=steps,
         rings=_rings(bench, steps),
-        cautions=cautions.for_steps(steps, overhang=bool(order.asked.hold and order.asked.hold.overhang_mm)),
+        cautions=_cautions(order.asked, hold, steps),
         edges=edge_marks(bench, held),
         mark_at=mark.at,
         mark_label=mark.label,
@@ -107,6 +107,10 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     takes = tuple(draft.takes for draft in drafts)
     removed = (*order.removed, *(shape for volume in takes for shape in volume))
     return Done(Clamped(setup, order.asked, bench.machine, laid, order.removed, takes), removed, tuple(findings))
+
+
+def _cautions(asked: SetupAsked, hold: Hold, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    return cautions.for_steps(steps, overhang=bool(asked.hold and asked.hold.overhang_mm), clamped=hold.in_ == "clamps")
 
 
 def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:
@@ -229,6 +233,8 @@ def _hold(
         return rotary_hold(bench, bench.rotary, held, removed, steps)
     top = _top_after(bench, drafts, held.box.high[2])
     hold = hold_plan(bench.part, held, bench.asked, top, _coming_out(bench, steps))
+    if hold.in_ == "clamps":
+        hold = with_clamps(bench, removed, held, hold, steps)
     return _with_jaw_top(bench, hold), no_table(bench.shop, bench.asked)
 
 

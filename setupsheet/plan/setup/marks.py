@@ -57,7 +57,8 @@ def corner_mark(bench: Bench, held: Grip, faces: MarkFaces) -> CornerMark:
     names = f"{label} ({faces.side.value} {faces.end.value})"
     end, side = (_WHERE[bench.laid.where(face)] for face in (faces.end, faces.side))
     if bench.number == 1:
-        words = f"Stamp or scribe {names} on the end {end}, {side}, low down by the jaws: nothing cuts there now"
+        low = "low down by the jaws" if bench.vise else "low down"
+        words = f"Stamp or scribe {names} on the end {end}, {side}, {low}: nothing cuts there now"
     else:
         words = f"The mark {names} is now {end}, {side}"
     if faces.end is bench.up and faces.end not in bench.part.stock.as_bought and bench.number > 1:

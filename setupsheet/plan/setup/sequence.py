@@ -31,7 +31,7 @@ def in_sequence(bench: Bench, removed: Removed, drafts: list[Draft]) -> tuple[St
     return tuple(steps)
 
 
-MEASURE = "measure before it leaves the vise"
+MEASURE = "measure before the part is unclamped"
 """The last line of a setup that finishes a size."""
 
 NO_TOUCH = "no touch-off here"
@@ -91,5 +91,6 @@ def last_step(bench: Bench, drafts: list[Draft]) -> Draft:
     edges = f"break all edges {size}" if bench.part.deburr_mm else "leave edges sharp but free of burrs"
     drilled = any(draft.step.positions and draft.step.removes for draft in drafts)
     holes = ", and of each hole the ends that can be reached" if drilled else ""
-    words = (f"{edges}{holes}; brush jaws and parallels clean", MEASURE)
+    brush = "brush jaws and parallels clean" if bench.vise else "brush the table clean"
+    words = (f"{edges}{holes}; {brush}", MEASURE)
     return Draft(step("file", "edges", (), method="by_hand", words=words, cautions=()))
