@@ -23,7 +23,8 @@ def opening(way: Way, need: HoleNeed, shop: Shop | None) -> list[ChainStep]:
     if way.operation == "drill":
         return drilled(way.cutter, need, shop, (way.source, way.status))
     if way.operation == "bore":
-        return [*_before_boring(way.diameter_mm, need, shop), _bore_step(way)]
+        before = _before_boring(way.diameter_mm, need, shop)
+        return [*before, _bore_step(way, before[-1].diameter_mm, need)]
     return [*_before_reaming(way, need, shop), _ream_step(way, need)]
 
 
@@ -71,10 +72,12 @@ def _between(cutter: Cutter, least: float, most: float) -> bool:
     return least - _NOISE_MM <= cutter.diameter_mm <= most + _NOISE_MM
 
 
-def _bore_step(way: Way) -> ChainStep:
-    words = ("Bore in light cuts and measure between them; stop inside the limits.",)
+def _bore_step(way: Way, drilled_mm: float, need: HoleNeed) -> ChainStep:
+    words = ["Bore in light cuts and measure between them; stop inside the limits."]
+    if way.diameter_mm - drilled_mm > practice_mm("bore stock most") + _NOISE_MM:
+        words.insert(0, f"Rough it out from {shown(drilled_mm, need.unit)} first, with the head or an end mill.")
     return ChainStep(
-        "bore", way.cutter, way.diameter_mm, "full depth", words=words, source=way.source, status=way.status
+        "bore", way.cutter, way.diameter_mm, "full depth", words=tuple(words), source=way.source, status=way.status
     )
 
 

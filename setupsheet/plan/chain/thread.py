@@ -54,9 +54,21 @@ def drill_ways(need: HoleNeed, thread: Thread, shop: Shop | None) -> list[Way]:
 
 
 def taper_reamed(thread: Thread, shop: Shop | None) -> bool:
-    """Tell whether the hole of a taper thread is reamed: where the shop has that reamer, or nobody named a shop."""
-    own = [cutter for cutter in owned(shop, "taper reamer") if cutter.thread == thread.designation]
-    return thread.form == threads.TAPER and (shop is None or bool(own))
+    """Tell whether the hole of a taper thread is reamed: where the shop has that reamer, or nobody named a shop.
+
+    A shop that has the reamer but only the drill to tap straight from does without it: nothing is to get.
+    """
+    if thread.form != threads.TAPER:
+        return False
+    if shop is None:
+        return True
+    own = any(cutter.thread == thread.designation for cutter in owned(shop, "taper reamer"))
+    return own and (_has_drill(thread, shop, reamed=True) or not _has_drill(thread, shop, reamed=False))
+
+
+def _has_drill(thread: Thread, shop: Shop, *, reamed: bool) -> bool:
+    table = tapping.tap_drills(thread, reamed=reamed)
+    return any(_place(cutter, table) < len(table) for cutter in owned(shop, "drill"))
 
 
 def taper_steps(thread: Thread, shop: Shop | None) -> list[ChainStep]:

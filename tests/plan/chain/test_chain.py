@@ -155,6 +155,13 @@ def test_no_tool_reaches_h5_and_the_way_is_named() -> None:
     assert "reamer" in chain.what_would
 
 
+def test_a_bore_far_over_the_thickest_drill_is_roughed_out() -> None:
+    """400 H7 after a drill of 1 in says that something opens it in between; 26 H6 after 25 does not."""
+    large, small = (pick_chain(case.need(text), None).steps[-1] for text in ("400 H7", "26 H6"))
+    assert large.words[0].startswith("Rough it out from 25.4")
+    assert not any("Rough" in word for word in small.words)
+
+
 def test_counterbore_after_the_drill_with_the_end_mill() -> None:
     """A 10 mm counterbore is cut by the owned end mill of that size, to its depth below the mouth."""
     chain = pick_chain(replace(case.need("M5 medium"), counterbore=case.counterbore(10.0, 5.4)), BENCH)
@@ -205,6 +212,8 @@ def test_a_taper_pipe_thread_is_reamed_where_the_reamer_is() -> None:
     ]
     assert any("7/16" in words for words in with_it.words)
     assert "4 turns by hand" in with_it.steps[-1].words[0]  # L1 = .2278 in, 18 threads an inch (ASME B1.20.1)
+    straight = case.drill(11.1125)
+    assert steps_of(pick_chain(need, case.shop(reamer, straight)))[-2][1] == straight.label
     without = pick_chain(need, BENCH)
     assert steps_of(without)[-2:] == [("drill", "drill 7/16"), ("tap", "tap 1/4-18 NPT")]
     assert any("27/64" in words for words in without.words)
@@ -272,6 +281,8 @@ _CUTTERS = st.one_of(
     st.sampled_from(["M5", "M8x1", "10-32 UNF", "1/4-20 UNC"]).map(case.tap),
     st.sampled_from([6.0, 10.0, 11.0]).map(lambda size: Cutter("end mill", f"end mill {size:g}", size)),
     st.just(Cutter("counterbore", "counterbore 11", 11.0, pilot_mm=6.6)),
+    st.just(Cutter("taper reamer", "taper reamer 1/4-18 NPT", 11.359, thread="1/4-18 NPT")),
+    st.sampled_from([10.715625, 11.1125]).map(case.drill),
 )
 _SHOPS = st.builds(
     lambda cutters, head: case.shop(*cutters, head=head),
