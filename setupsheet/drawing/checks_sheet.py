@@ -5,6 +5,7 @@ That mandatory fields of the title block are blank is said where the spec is rea
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from itertools import combinations
 
@@ -12,7 +13,7 @@ from setupsheet.drawing import projection_symbol
 from setupsheet.drawing.boxes import inside, overlap, size
 from setupsheet.drawing.check_record import FURNITURE, Case, Fault
 from setupsheet.drawing.compose import outline_of
-from setupsheet.drawing.ink import Group, Pen, Polyline
+from setupsheet.drawing.ink import Circle, Group, Pen, Polyline, Text
 from setupsheet.drawing.scales import scale_words
 
 _SCALES = {1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01}
@@ -59,9 +60,32 @@ def scale_true(case: Case) -> list[Fault]:
     faults += [
         Fault("view-scale", True, f"{group.name} is drawn at another scale than the sheet's without saying so")
         for group in case.views
-        if abs(group.scale - case.sheet.scale) > 1e-9
+        if abs(group.scale - case.sheet.scale) > 1e-9 and not _says_scale(group)
     ]
     return faults
+
+
+def _says_scale(group: Group) -> bool:
+    """Tell whether the title of a view names the view's own scale."""
+    words = scale_words(group.scale)
+    return any(isinstance(item, Text) and words in re.split(r"[ ()]+", item.text) for item in group.items)
+
+
+def details_marked(case: Case) -> list[Fault]:
+    """C17: the letter of every detail stands at a circle of one view, and that view has a smaller scale."""
+    faults = []
+    everywhere = [g for sheet in case.all_sheets for g in sheet.groups if g.name not in FURNITURE]
+    for detail in (g for g in case.views if g.name.startswith("detail ")):
+        letter = detail.name.removeprefix("detail ")
+        parents = [g for g in everywhere if g is not detail and _has_circle(g, letter)]
+        if len(parents) != 1 or parents[0].scale >= detail.scale:
+            faults.append(Fault("detail-unmarked", True, f"no view shows what detail {letter} enlarges"))
+    return faults
+
+
+def _has_circle(group: Group, letter: str) -> bool:
+    ring = any(isinstance(item, Circle) and item.pen is Pen.THIN for item in group.items)
+    return ring and any(isinstance(item, Text) and item.text == letter for item in group.items)
 
 
 def projection_true(case: Case) -> list[Fault]:
@@ -132,5 +156,6 @@ RULES: tuple[Callable[[Case], list[Fault]], ...] = (
     units_said,
     well_filled,
     view_names,
+    details_marked,
 )
 """The rules of this file."""

@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from setupsheet.drawing import centres
 from setupsheet.drawing.assign import ViewWants
 from setupsheet.drawing.boxes import Rect, crosses, grow, join, overlap
+from setupsheet.drawing.clip import Round, clipped
+from setupsheet.drawing.detail_mark import detail_circle
 from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.hatch import hatch
 from setupsheet.drawing.hole_labels import hole_labels
@@ -48,6 +50,8 @@ class Job:
     labels: bool = False
     room: Point2 | None = None
     """Width and height within which callouts have to stay, None for any."""
+    details: tuple[tuple[str, Round], ...] = ()
+    """Letters and circles of the places that details show larger."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +67,7 @@ def compose(job: Job) -> Drawn:
     """Return the view as ink."""
     k, seen, profile = job.scale, job.seen, job.profile
     outline = _scaled_box(seen.box, k)
-    if seen.cut is not None:
+    if seen.cut is not None and seen.window is None:
         seen = without_fine_chamfers(seen, job.part, k)
     rounds = rounds_of(seen, job.part, k, profile)
     edges = [scaled(s, k) for s in (*rounds.edges, *seen.hidden)]
@@ -76,6 +80,7 @@ def compose(job: Job) -> Drawn:
         *_slots(job, outline),
         *centres.crosses_on(rounds.circles, rounds.rings, profile.overrun_mm),
     ]
+    lines = _windowed(lines, job)
     room = _room(outline, rounds, job)
     room.edges += [seg for s in lines if not isinstance(s, Text) for seg in straights(s)]
     dims = list(stack_dimensions(Stack(seen, outline, k, profile, _flagged(job)), job.wants.places, job.wants.spans))
@@ -84,6 +89,8 @@ def compose(job: Job) -> Drawn:
     for mark in job.marks:
         furniture += _section_mark(mark, job, room, [*lines, *dims])
     furniture += _flags(job, outline, room)
+    for letter, (centre, radius) in job.details:
+        furniture += detail_circle(letter, _scaled_round((centre, radius), k), room, profile)
     angles, asked = _angles(job, room)
     dims += angles
     if job.labels:
@@ -92,8 +99,21 @@ def compose(job: Job) -> Drawn:
     dims += callouts
     items = tidy([*lines, *_hatching(job, dims), *furniture, *dims], profile.gap_mm)
     items += _title(job, items)
-    name = f"view {seen.letter}" if seen.letter and seen.cut is None else seen.name
+    name = f"view {seen.letter}" if seen.letter and seen.cut is None and seen.window is None else seen.name
     return Drawn(Group(name, tuple(items), items_box(tuple(items)), k), outline, tuple(left_over))
+
+
+def _scaled_round(window: Round, k: float) -> Round:
+    (x, y), radius = window
+    return (x * k, y * k), radius * k
+
+
+def _windowed(lines: list[Stroke], job: Job) -> list[Stroke]:
+    """Return what a detail shows of the lines, and its narrow rim; all lines for a whole view."""
+    if job.seen.window is None:
+        return lines
+    window = _scaled_round(job.seen.window, job.scale)
+    return [*clipped(lines, window), Circle(Pen.THIN, *window)]
 
 
 def _scaled_box(box: Rect, k: float) -> Rect:
@@ -243,7 +263,7 @@ def _callouts(job: Job, asked: list[Callout], room: Room) -> tuple[list[Dimensio
     """
     order = sorted(asked, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines)))
     best: tuple[list[Dimension], list[Callout]] = ([], order)
-    for _ in range(_TRIES):
+    for _ in range(_TRIES if job.room is None else 2):
         found, left_over = _in_order(order, job, replace(room, boxes=list(room.boxes), leaders=list(room.leaders)))
         if len(left_over) < len(best[1]):
             best = found, left_over
@@ -284,7 +304,11 @@ def _hatching(job: Job, dims: list[Dimension]) -> tuple[Line, ...]:
         for a in job.seen.areas
     ]
     holes = [grow(text_room(s), 1.0) for dim in dims for s in dim.strokes if isinstance(s, Text)]
-    return hatch(areas, holes)
+    lines = hatch(areas, holes)
+    if job.seen.window is None:
+        return lines
+    inside = clipped(lines, _scaled_round(job.seen.window, k))
+    return tuple(line for line in inside if isinstance(line, Line))
 
 
 def _title(job: Job, items: list[Stroke | Dimension]) -> list[Stroke]:
@@ -292,9 +316,8 @@ def _title(job: Job, items: list[Stroke | Dimension]) -> list[Stroke]:
     seen, profile = job.seen, job.profile
     if not seen.letter:
         return []
-    words = seen.letter if profile.iso or "-" not in seen.letter else f"SECTION {seen.letter}"
-    if not profile.iso and "-" not in seen.letter:
-        words = f"VIEW {seen.letter}"
+    kind = "DETAIL" if seen.window else "SECTION" if seen.cut else "VIEW"
+    words = seen.letter if profile.iso else f"{kind} {seen.letter}"
     if seen.scale_words:
         words += f" ({seen.scale_words})" if profile.iso else f"  SCALE {seen.scale_words}"
     box = items_box(tuple(items))

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import product
 
 from setupsheet.drawing import title_block
 from setupsheet.drawing.arrange import Block, Pieces, block_of, fill, lay_out
 from setupsheet.drawing.assign import ViewWants
 from setupsheet.drawing.boxes import size
 from setupsheet.drawing.compose import Drawn, Job, compose
+from setupsheet.drawing.details import Detail, details_of
 from setupsheet.drawing.frame import SheetSize
 from setupsheet.drawing.furniture import has_table, notes_of, table_groups
 from setupsheet.drawing.ink import Group
@@ -28,8 +30,8 @@ from setupsheet.part.face import Face
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2
 
-_PICTURE_MM = 58.0
-"""Widest and highest that the small picture gets."""
+_PICTURE_MM = (58.0, 42.0)
+"""Widest and highest that the small picture gets, and what it may shrink to rather than take a larger sheet."""
 _CROWDED = 0.85
 """A sheet fuller than this is not taken when views had to be squeezed on to it (digest of practice, S5)."""
 
@@ -70,24 +72,22 @@ def choose_layout(desk: Desk) -> Layout | None:
 
 def _at_scale(desk: Desk, scale: float) -> Iterator[Layout]:
     """Yield layouts at a scale: on one sheet, the smallest first, then on several of the largest."""
-    easel = Easel(desk, scale)
+    easel = easel_at(desk, scale)
     blocks = [(paper, block_of(paper, revisions_of(desk.part, paper))) for paper in desk.sizes]
     variants = _variants(desk)
     for paper, block in blocks:
-        for room in _rooms(easel, block):
-            for out in variants[:-1]:
-                pieces, whole = _pieces(easel, out, room)
-                placed = lay_out(pieces, block, desk.profile.first_angle)
-                if placed is None or placed[1] or (room is not None and fill(placed[0], block) > _CROWDED):
-                    continue
-                yield Layout(paper, scale, (tuple(placed[0]),), whole)
+        for room, out, picture_mm in product(_rooms(easel, block), variants[:-1], _PICTURE_MM):
+            pieces, whole = _pieces(easel, out, room, picture_mm)
+            placed = lay_out(pieces, block, desk.profile.first_angle)
+            if placed is None or placed[1] or (room is not None and fill(placed[0], block) > _CROWDED):
+                continue
+            yield Layout(paper, scale, (tuple(placed[0]),), whole)
     paper, block = blocks[-1]
-    for room in (None, *_free_rooms(block)):
-        for out in variants:
-            pieces, whole = _pieces(easel, out, room)
-            sheets = _several(pieces, block, desk)
-            if sheets is not None:
-                yield Layout(paper, scale, sheets, whole)
+    for room, out in product((None, *_free_rooms(block)), variants):
+        pieces, whole = _pieces(easel, out, room)
+        sheets = _several(pieces, block, desk)
+        if sheets is not None:
+            yield Layout(paper, scale, sheets, whole)
 
 
 def _rooms(easel: Easel, block: Block) -> Iterator[Point2 | None]:
@@ -134,6 +134,8 @@ class Easel:
 
     desk: Desk
     scale: float
+    details: tuple[Detail, ...]
+    taken: dict[str, ViewWants]
     drawn: dict[tuple[str, str, tuple[Mark, ...], Point2 | None], Drawn] = field(default_factory=dict)
 
     def draw(self, view: Seen, marks: tuple[Mark, ...] = (), room: Point2 | None = None) -> Drawn:
@@ -142,12 +144,30 @@ class Easel:
         if key not in self.drawn:
             desk = self.desk
             labels = has_table(desk.part) and view.cut is None and view.frame.face.axis == 2
-            job = Job(view, desk.taken[view.name], desk.part, desk.profile, self.scale, marks, labels, room)
-            self.drawn[key] = compose(job)
+            spots = tuple((d.letter, d.window) for d in self.details if d.parent == view.name)
+            wants = self.taken[view.name]
+            self.drawn[key] = compose(Job(view, wants, desk.part, desk.profile, self.scale, marks, labels, room, spots))
+        return self.drawn[key]
+
+    def draw_detail(self, detail: Detail) -> Drawn:
+        """Return a detail at its own scale."""
+        if (key := (detail.parent, detail.letter, (), None)) not in self.drawn:
+            view = next(view for view in self.desk.views.seen if view.name == detail.parent)
+            self.drawn[key] = compose(
+                Job(detail.seen(view), detail.wants, self.desk.part, self.desk.profile, detail.scale)
+            )
         return self.drawn[key]
 
 
-def _pieces(easel: Easel, out: tuple[Face, ...], room: Point2 | None) -> tuple[Pieces, bool]:
+def easel_at(desk: Desk, scale: float) -> Easel:
+    """Return what draws the views at a scale, with the details that this scale needs."""
+    details, taken = details_of(desk.part, desk.words, desk.views.seen, desk.taken, scale)
+    return Easel(desk, scale, details, taken)
+
+
+def _pieces(
+    easel: Easel, out: tuple[Face, ...], room: Point2 | None, picture_mm: float = _PICTURE_MM[0]
+) -> tuple[Pieces, bool]:
     """Return all pieces at a scale: the views in line, then sections, other views, table, picture, notes.
 
     And whether every text of them found a place.
@@ -160,13 +180,14 @@ def _pieces(easel: Easel, out: tuple[Face, ...], room: Point2 | None) -> tuple[P
     for view in desk.views.seen:
         face = view.frame.face
         if view.is_picture:
-            late.append(_picture(desk, view))
+            late.append(_picture(desk, view, picture_mm))
         elif view.cut is not None:
             free.append(easel.draw(view))
         elif face in out:
             free.append(easel.draw(named(view, letters[face]), _marks(desk, view, letters), room))
         else:
             in_line[face] = easel.draw(view, _marks(desk, view, letters), room)
+    free += [easel.draw_detail(detail) for detail in easel.details]
     notes = notes_of(desk.part, desk.words, desk.profile)
     tables = table_groups(desk.part, desk.words, desk.profile)
     whole = not any(drawn.left_over for drawn in (*in_line.values(), *free))
@@ -190,9 +211,9 @@ def _marks(desk: Desk, view: Seen, letters: dict[Face, str]) -> tuple[Mark, ...]
     return (*desk.views.marks, *arrows)
 
 
-def _picture(desk: Desk, view: Seen) -> Group:
+def _picture(desk: Desk, view: Seen, most_mm: float) -> Group:
     (x0, y0), (x1, y1) = view.box
-    k = min(1.0, _PICTURE_MM / (x1 - x0), _PICTURE_MM / (y1 - y0))
+    k = min(1.0, most_mm / (x1 - x0), most_mm / (y1 - y0))
     return compose(Job(view, ViewWants(), desk.part, desk.profile, k)).group
 
 

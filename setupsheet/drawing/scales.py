@@ -7,6 +7,8 @@ from setupsheet.part.part import Part
 _SMALL_MM = 40.0
 _READS_MM = 60.0
 _ENLARGE = (2.0, 5.0, 10.0)
+ENLARGED = (*_ENLARGE, 20.0, 50.0)
+"""Every enlargement of ISO 5455."""
 _REDUCE = (0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 
 

@@ -59,6 +59,8 @@ class Seen:
     letter: str = ""
     is_picture: bool = False
     scale_words: str = field(default="")
+    window: tuple[Point2, float] | None = None
+    """The circle that a detail shows of its view, None for a whole view."""
 
 
 def scaled(stroke: Stroke, by: float) -> Stroke:
