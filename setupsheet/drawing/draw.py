@@ -16,7 +16,7 @@ from setupsheet.drawing.ink import Group, Sheet
 from setupsheet.drawing.layout import Desk, Layout, choose_layout, revisions_of
 from setupsheet.drawing.profile import profile_of
 from setupsheet.drawing.scales import scale_words
-from setupsheet.drawing.views import choose_views
+from setupsheet.drawing.views import choose_views, is_thinned
 from setupsheet.drawing.words import words_of
 from setupsheet.finding import Finding, Findings, caution, error
 from setupsheet.part.part import Part
@@ -36,13 +36,23 @@ def draw(part: Part, body: Body, plan: Plan | None = None) -> tuple[tuple[Sheet,
     give_depths(homeless, taken, part, words)
     mass_kg = plan.solid.mass_kg if plan else volume_mm3(body) * 1e-9 * part.density_kg_m3
     title = title_of(part, profile, words, mass_kg)
-    desk = Desk(part, profile, words, views, taken, title, papers_for(part))
+    desk = Desk(part, profile, words, views, taken, title, papers_for(part), remarks_of(part))
     layout = choose_layout(desk)
     if layout is None:
         return (), [_no_room(part)]
     sheets = _sheets(desk, layout)
     findings = [*_unknown_sheet(part), *check_completeness(part, sheets), *check_sheets(part, sheets, profile)]
     return sheets, findings
+
+
+def remarks_of(part: Part) -> tuple[str, ...]:
+    """Return what is left out on purpose, to be said among the notes."""
+    if not is_thinned(part):
+        return ()
+    return (
+        "The picture shows the first hole of every pattern.",
+        "A hole without a label beside it has its place in the table.",
+    )
 
 
 def papers_for(part: Part) -> tuple[SheetSize, ...]:

@@ -78,9 +78,9 @@ def _short(hole: Hole, words: Words) -> str:
     )
 
 
-def notes_of(part: Part, words: Words, profile: Profile) -> Group | None:
+def notes_of(part: Part, words: Words, profile: Profile, remarks: tuple[str, ...] = ()) -> Group | None:
     """Return the notes as a group at the origin, None when there are none."""
-    lines = [*part.notes, *without_leader(part)]
+    lines = [*part.notes, *without_leader(part), *remarks]
     if has_table(part) and not all(_said_in_table(part, hole) for hole, _ in labelled(part)):
         lines.append("Values in parentheses are worked out from the sizes in the views.")
     if not lines:

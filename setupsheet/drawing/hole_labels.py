@@ -27,8 +27,10 @@ _ANGLES = (*_CORNERS, *(step * 15.0 for step in range(24) if step * 15.0 not in 
 _FURTHER_MM = (0.0, 1.0, 2.0, 3.5)
 """How far off the circle a label may stand beyond its usual 1 mm."""
 _CLEAR_MM = 0.7
-_GOOD_ENOUGH = 8.0
-"""Cost up to which no place further off is looked for: one line near the label, none through it."""
+_GOOD_ENOUGH, _GOOD_FOR_MANY = 8.0, 25.0
+"""Cost up to which no place further off is looked for: one line near the label, none through it; of many, one."""
+_MANY = 200
+_ON_TEXT = 300.0
 
 
 Segment = tuple[Point2, Point2]
@@ -41,12 +43,18 @@ class Around:
     boxes: Grid[Rect]
     lines: Grid[Segment]
     circles: Grid[tuple[Point2, float]]
+    good_enough: float = _GOOD_ENOUGH
 
 
 def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
-    """Return a label for every hole that this is the view of, each at the first free place round its circle."""
+    """Return a label for every hole that this is the view of, each at the first free place round its circle.
+
+    Where holes stand too close for another label on paper, it is left out; the table has the hole's place.
+    """
     strokes: list[Stroke] = []
     around = _around(room)
+    if len(room.circles) > _MANY:
+        around.good_enough = _GOOD_FOR_MANY
     radii: dict[Point2, float] = {}
     for circle in circles(seen):
         key = _key(circle.centre)
@@ -59,8 +67,9 @@ def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
             if 0 < len(spot.label) <= LONGEST and _key(centre) in radii:
                 at = (centre[0] * k, centre[1] * k)
                 label = _label(spot.label, at, radii[_key(centre)] * k, around)
-                room.boxes.append(text_room(label))
-                strokes.append(label)
+                if label is not None:
+                    room.boxes.append(text_room(label))
+                    strokes.append(label)
     return strokes
 
 
@@ -79,10 +88,11 @@ def _around(room: Room) -> Around:
     return around
 
 
-def _label(text: str, centre: Point2, radius: float, around: Around) -> Text:
+def _label(text: str, centre: Point2, radius: float, around: Around) -> Text | None:
+    """Return the best place of a label, None if every one lies on another text."""
     best: tuple[float, Text] | None = None
     for more in _FURTHER_MM:
-        if best is not None and best[0] < _GOOD_ENOUGH:
+        if best is not None and best[0] < around.good_enough:
             break
         for order, angle in enumerate(_ANGLES):
             base = (0.1 * order if order < len(_CORNERS) else 1.0 + 0.02 * order) + more
@@ -92,7 +102,8 @@ def _label(text: str, centre: Point2, radius: float, around: Around) -> Text:
             cost = base + _cost(text_room(candidate), centre, around, best[0] - base if best else math.inf)
             if best is None or cost < best[0]:
                 best = cost, candidate
-    assert best is not None
+    if best is None or best[0] >= _ON_TEXT:
+        return None
     box = text_room(best[1])
     around.boxes.add(box, box)
     return best[1]
@@ -110,7 +121,7 @@ def _at(text: str, centre: Point2, radius: float, angle: float) -> Text:
 def _cost(box: Rect, centre: Point2, around: Around, most: float) -> float:
     """Return what a place costs; stops counting above ``most``."""
     wide = grow(box, _CLEAR_MM)
-    cost = 300.0 * sum(overlap(wide, other) for other in around.boxes.near(wide))
+    cost = _ON_TEXT * sum(overlap(wide, other) for other in around.boxes.near(wide))
     if cost >= most:
         return cost
     for other, radius in around.circles.near(wide):

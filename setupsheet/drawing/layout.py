@@ -47,6 +47,8 @@ class Desk:
     taken: dict[str, ViewWants]
     title: TitleBlock
     sizes: tuple[SheetSize, ...]
+    remarks: tuple[str, ...] = ()
+    """What the drawing has to say of itself among the notes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +138,13 @@ class Easel:
     scale: float
     details: tuple[Detail, ...]
     taken: dict[str, ViewWants]
+    tables: tuple[Group, ...]
+    notes: tuple[Group, ...]
     drawn: dict[tuple[str, str, tuple[Mark, ...], Point2 | None], Drawn] = field(default_factory=dict)
 
     def draw(self, view: Seen, marks: tuple[Mark, ...] = (), room: Point2 | None = None) -> Drawn:
         """Return a view with its marks, its callouts within ``room``."""
+        room = room if self.taken[view.name].callouts else None
         key = (view.name, view.letter, marks, room)
         if key not in self.drawn:
             desk = self.desk
@@ -162,7 +167,9 @@ class Easel:
 def easel_at(desk: Desk, scale: float) -> Easel:
     """Return what draws the views at a scale, with the details that this scale needs."""
     details, taken = details_of(desk.part, desk.words, desk.views.seen, desk.taken, scale)
-    return Easel(desk, scale, details, taken)
+    notes = notes_of(desk.part, desk.words, desk.profile, desk.remarks)
+    tables = table_groups(desk.part, desk.words, desk.profile)
+    return Easel(desk, scale, details, taken, tables, (notes,) if notes else ())
 
 
 def _pieces(
@@ -188,10 +195,8 @@ def _pieces(
         else:
             in_line[face] = easel.draw(view, _marks(desk, view, letters), room)
     free += [easel.draw_detail(detail) for detail in easel.details]
-    notes = notes_of(desk.part, desk.words, desk.profile)
-    tables = table_groups(desk.part, desk.words, desk.profile)
     whole = not any(drawn.left_over for drawn in (*in_line.values(), *free))
-    groups = (*(drawn.group for drawn in free), *tables, *late, *((notes,) if notes else ()))
+    groups = (*(drawn.group for drawn in free), *easel.tables, *late, *easel.notes)
     return Pieces(in_line, groups), whole
 
 

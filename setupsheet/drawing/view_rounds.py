@@ -38,15 +38,19 @@ def rounds_of(seen: Seen, part: Part, k: float, profile: Profile) -> Rounds:
     axis = seen.frame.face.axis
     holes = [f for f in part.features if isinstance(f, Hole) and f.face.axis == axis]
     tapped = [(seen_at(s.at, h.face, seen.frame), h) for h in holes if h.thread for s in h.spots]
-    edges = tuple(s for s in seen.visible if not _is_thread_chamfer(s, tapped))
+    chamfers = {(_key(at), round(c.diameter_mm / 2, 4)) for at, hole in tapped for c in hole.chamfers}
+    edges = tuple(s for s in seen.visible if not _is_thread_chamfer(s, chamfers))
     edges = _without_close_rims(edges, k)
     full = [s for s in edges if isinstance(s, Circle)]
     circles = [((c.centre[0] * k, c.centre[1] * k), c.radius * k) for c in full]
     circles += _ends(seen, part, k)
     lines: list[Stroke] = []
+    radii: dict[Point2, list[float]] = {}
+    for c in full:
+        radii.setdefault(_key(c.centre), []).append(c.radius)
     for centre, hole in tapped:
         minor = hole.diameter.nominal_mm / 2
-        seen_here = any(distance(c.centre, centre) < 1e-3 and abs(c.radius - minor) < 1e-3 for c in full)
+        seen_here = any(abs(radius - minor) < 1e-3 for radius in radii.get(_key(centre), ()))
         if seen_here and hole.thread is not None:
             at = (centre[0] * k, centre[1] * k)
             lines.append(threads.end_view(at, minor * k, hole.thread.major_mm / 2 * k, profile))
@@ -54,14 +58,8 @@ def rounds_of(seen: Seen, part: Part, k: float, profile: Profile) -> Rounds:
     return Rounds(edges, tuple(circles), _rings(seen, holes, full, k), tuple(lines))
 
 
-def _is_thread_chamfer(stroke: Stroke, tapped: list[tuple[Point2, Hole]]) -> bool:
-    if not isinstance(stroke, Circle | Arc):
-        return False
-    return any(
-        distance(stroke.centre, centre) < 1e-3
-        and any(abs(stroke.radius - c.diameter_mm / 2) < 1e-4 for c in hole.chamfers)
-        for centre, hole in tapped
-    )
+def _is_thread_chamfer(stroke: Stroke, chamfers: set[tuple[Point2, float]]) -> bool:
+    return isinstance(stroke, Circle | Arc) and (_key(stroke.centre), round(stroke.radius, 4)) in chamfers
 
 
 def _without_close_rims(edges: tuple[Stroke, ...], k: float) -> tuple[Stroke, ...]:
@@ -80,7 +78,7 @@ def _without_close_rims(edges: tuple[Stroke, ...], k: float) -> tuple[Stroke, ..
 
 
 def _key(point: Point2) -> Point2:
-    return round(point[0], 3), round(point[1], 3)
+    return round(point[0], 3) + 0.0, round(point[1], 3) + 0.0
 
 
 def _rings(seen: Seen, holes: list[Hole], full: list[Circle], k: float) -> tuple[Ring, ...]:

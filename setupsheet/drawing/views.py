@@ -23,13 +23,15 @@ from setupsheet.part.feature import Hole
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2
 from setupsheet.solid import flat
-from setupsheet.solid.body import Body
+from setupsheet.solid.body import Body, finished
 from setupsheet.solid.outline import outlines
 from setupsheet.solid.section import stepped_section
 from setupsheet.solid.view import face_view, oblique_view
 
-_HOLES_IN_A_PICTURE = 150
-"""With more holes the picture costs seconds (hidden-line removal grows as n squared) and shows nothing."""
+HOLES_IN_A_PICTURE = 200
+"""With more holes a picture costs seconds (hidden-line removal grows as n squared): one of each pattern is shown."""
+_HOLES_SEEN_THROUGH = 60
+"""With more holes hidden edges in the front view are a grey field."""
 _SECTION_LETTERS = "ABCDEFGHJKLMNPRTUVWY"
 
 
@@ -47,16 +49,15 @@ def choose_views(part: Part, body: Body, wants: Sequence[Want]) -> Views:
     letters = _letters(part)
     faces = [Face.TOP, Face.FRONT]
     faces += [face for face in Face if face not in faces and face in _asked_faces(wants)]
-    plain = [plain_view(part, body, face) for face in faces]
+    plain = [plain_view(part, body, Face.TOP)]
     steps = [s.a[0] for s in plain[0].visible if isinstance(s, ink.Line) and abs(s.a[0] - s.b[0]) < 1e-6]
     cuts = choose_cuts(part, steps)
     sections = [section_view(part, body, cut, letters[k]) for k, cut in enumerate(cuts)]
-    if not cuts and any(isinstance(f, Hole) for f in part.features):
-        plain[1] = plain_view(part, body, Face.FRONT, hidden=True)
+    helps = not cuts and 0 < _spots(part) <= _HOLES_SEEN_THROUGH
+    plain += [plain_view(part, body, face, hidden=helps and face is Face.FRONT) for face in faces[1:]]
     plain += _further(part, body, wants, [*plain, *sections])
     seen = [*plain, *sections]
-    if _spots(part) <= _HOLES_IN_A_PICTURE:
-        seen.append(picture(body))
+    seen.append(picture(finished(thinned(part)) if is_thinned(part) else body))
     marks = tuple(_mark(cut, letters[k]) for k, cut in enumerate(cuts))
     return Views(tuple(seen), marks, letters[len(cuts) :])
 
@@ -69,6 +70,17 @@ def _letters(part: Part) -> str:
 
 def _spots(part: Part) -> int:
     return sum(len(f.spots) for f in part.features if isinstance(f, Hole))
+
+
+def is_thinned(part: Part) -> bool:
+    """Tell whether the picture leaves out repeated holes."""
+    return _spots(part) > HOLES_IN_A_PICTURE
+
+
+def thinned(part: Part) -> Part:
+    """Return a part with the first hole of every pattern alone."""
+    features = (replace(f, spots=f.spots[:1]) if isinstance(f, Hole) else f for f in part.features)
+    return replace(part, features=tuple(features))
 
 
 def _asked_faces(wants: Sequence[Want]) -> set[Face]:

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from setupsheet.drawing.clip import clipped
-from setupsheet.drawing.ink import Arc, Circle, Ellipse, Line, Pen, Polyline
+from setupsheet.drawing.ink import Arc, Circle, Ellipse, Line, Pen, Polyline, Stroke
 
 WINDOW = ((0.0, 0.0), 5.0)
 
@@ -16,13 +16,13 @@ def test_a_line_keeps_its_chord() -> None:
     """A level line 3 above the centre of a circle of radius 5 has a chord of 8 (3-4-5)."""
     (line,) = clipped([Line(Pen.VISIBLE, (-20.0, 3.0), (20.0, 3.0))], WINDOW)
     assert isinstance(line, Line)
-    assert (line.a, line.b) == (pytest.approx((-4.0, 3.0)), pytest.approx((4.0, 3.0)))
+    assert (*line.a, *line.b) == pytest.approx((-4.0, 3.0, 4.0, 3.0))
 
 
 def test_what_lies_outside_goes_and_what_lies_inside_stays() -> None:
     """A line and a circle beside the window vanish; a small circle and a short line in it stay as they are."""
-    out = [Line(Pen.VISIBLE, (-20.0, 6.0), (20.0, 6.0)), Circle(Pen.VISIBLE, (20.0, 0.0), 3.0)]
-    within = [Line(Pen.VISIBLE, (-1.0, 0.0), (1.0, 0.0)), Circle(Pen.VISIBLE, (1.0, 0.0), 3.0)]
+    out: list[Stroke] = [Line(Pen.VISIBLE, (-20.0, 6.0), (20.0, 6.0)), Circle(Pen.VISIBLE, (20.0, 0.0), 3.0)]
+    within: list[Stroke] = [Line(Pen.VISIBLE, (-1.0, 0.0), (1.0, 0.0)), Circle(Pen.VISIBLE, (1.0, 0.0), 3.0)]
     assert clipped([*out, *within], WINDOW) == within
     assert clipped([Circle(Pen.VISIBLE, (0.0, 0.0), 9.0)], WINDOW) == []
 
