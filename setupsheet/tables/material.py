@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from setupsheet.pattern import Pattern
 from setupsheet.tables import loader
-from setupsheet.tables.near import nearest
+from setupsheet.tables.near import distance, nearest
 from setupsheet.tables.unknown import NotInTables
 
 _SPLIT = Pattern(r"[\s,;/_()-]+")
@@ -38,8 +38,7 @@ def find(text: str) -> Material:
     loose = {row["material"] for row in taken if row["kind"] == "loose"}
     named = grades or families or loose
     if not named:
-        near = nearest(" ".join(words), known()) if words else ""
-        raise NotInTables(f"'{text}' names no material of the tables", text, near)
+        raise _unknown(text, " ".join(words))
     rows = [_row(name) for name in sorted(named | families)]
     if len(named) > 1 or len({row["group"] for row in rows}) > 1:
         both = " and ".join(row["name"] for row in rows)
@@ -47,6 +46,18 @@ def find(text: str) -> Material:
     row = _row(next(iter(named)))
     note = f"'{' '.join(left)}' is not in the tables; the values are those of {row['name']}" if left else ""
     return Material(row["name"], row["group"], float(row["density_kg_m3"]), row["source"], row["status"], note)
+
+
+def _unknown(text: str, words: str) -> NotInTables:
+    """Return the refusal: with what was meant by a slip of the pen, else with what there are speeds for.
+
+    Another metal is never offered in the place of one that the tables do not have: its speeds burn the cutter.
+    """
+    why = f"'{text}' names no material of the tables"
+    near = nearest(words, known()) if words else ""
+    if distance(words, near) <= max(1, len(words) // 3):
+        return NotInTables(why, text, near)
+    return NotInTables(f"{why}, no cutting speeds are known for it; there are some for {', '.join(groups())}", text)
 
 
 def known() -> tuple[str, ...]:

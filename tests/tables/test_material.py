@@ -78,6 +78,14 @@ def test_unknown_words_offer_the_nearest(text: str, near: str) -> None:
     assert caught.value.nearest == near
 
 
+@pytest.mark.parametrize("text", ["titanium", "unobtainium", "wood", "silver"])
+def test_no_other_metal_is_offered_for_one_without_speeds(text: str) -> None:
+    """Titanium at the speeds of aluminium burns the drill: what there are speeds for is told, nothing is offered."""
+    with pytest.raises(NotInTables, match="there are some for aluminium") as caught:
+        material.find(text)
+    assert caught.value.nearest == ""
+
+
 @pytest.mark.parametrize("text", ["brass 6082", "aluminium steel 304", "6061 7075", "brass aluminium"])
 def test_two_materials_in_one_line_are_refused(text: str) -> None:
     """A grade of one and the family of another cannot both be meant."""
