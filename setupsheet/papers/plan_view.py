@@ -16,6 +16,7 @@ from setupsheet.papers.edge_marks import edge_marks, longest
 from setupsheet.papers.floor_marks import floor_strokes
 from setupsheet.papers.known_holes import known_holes
 from setupsheet.papers.labels import Label, Places
+from setupsheet.papers.turned import arc_strokes, clipped
 from setupsheet.papers.views import Paper, SetupViews, arrow, bounds
 from setupsheet.plan.record import Body, Plan, Position, Setup, Step, Witness
 from setupsheet.plane import Point2, distance, polar
@@ -37,6 +38,8 @@ _LEAST, _RIGHT, _ABOVE, _FOOT = 8.0, 8.0, 6.0, 5.0
 """Room on paper beside the jaws: for an arrow at least, for the X and Y arrow, for the reader's place."""
 _JAW, _OVERHANG = 7.0, 3.0
 """How much of the jaws is shown in front of, behind and beside the part, paper mm."""
+_TABLE_SHARE = 0.5
+"""A rotary table is shown whole where the picture gets no smaller than this for it."""
 _LABEL_MM = 3.0
 _WORD_MM = 2.4
 _LOOK = "look here first"
@@ -70,6 +73,7 @@ def plan_view(plan: Plan, index: int, views: SetupViews, room: Point2) -> Group:
     strokes += _holding(setup, frame, places, path)
     strokes += _metal(views, frame)
     strokes += _zero(setup, frame, places)
+    strokes += arc_strokes(setup, frame.paper, frame.window)
     places.keep_off(strokes)
     corner = _marked_corner(setup, frame, places)
     strokes += corner
@@ -97,6 +101,18 @@ def stock_box(plan: Plan, setup: Setup) -> Rect:
 
 def _frame(plan: Plan, setup: Setup, views: SetupViews, room: Point2) -> Frame:
     metal = bounds(views.before_from_above) or stock_box(plan, setup)
+    bare, whole = _framed(metal, setup, room), _framed(_with_table(metal, setup), setup, room)
+    return replace(whole, metal=metal) if whole.paper.scale >= _TABLE_SHARE * bare.paper.scale else bare
+
+
+def _with_table(metal: Rect, setup: Setup) -> Rect:
+    """Return the metal's box, grown to hold the rotary table that it lies on."""
+    reach = setup.hold.bodies[0].radius_mm if setup.hold.in_ == "rotary table" else 0.0
+    (x0, y0), (x1, y1) = metal
+    return rect(min(x0, -reach), min(y0, -reach), max(x1, reach), max(y1, reach)) if reach else metal
+
+
+def _framed(metal: Rect, setup: Setup, room: Point2) -> Frame:
     wide, deep = metal[1][0] - metal[0][0], metal[1][1] - metal[0][1]
     left, below = (max(_LEAST, longest(setup.edges, axis)) for axis in "yx")
     below += _FOOT
@@ -154,7 +170,7 @@ def _holding(setup: Setup, frame: Frame, places: Places, path: str) -> list[Stro
         pen = Pen.HIDDEN if under else Pen.PHANTOM
         if body.radius_mm:
             centre = frame.paper.point((body.low[0], body.low[1]))
-            strokes.append(Circle(pen, centre, body.radius_mm * frame.paper.scale))
+            strokes += clipped(Circle(pen, centre, body.radius_mm * frame.paper.scale), frame.window)
             continue
         sides, seen = _clipped(body, frame)
         if under and seen and seen[1][1] - seen[0][1] >= frame.window[1][1] - frame.window[0][1] - 1e-6:
@@ -182,7 +198,7 @@ def _clipped(body: Body, frame: Frame) -> tuple[list[tuple[Point2, Point2]], Rec
 def _named(body: Body, seen: Rect, places: Places, path: str) -> list[Stroke]:
     label = Text((0.0, 0.0), _WORD_MM, body.name, "middle", bold=True, path=path)
     (x0, y0), (x1, y1) = seen
-    if y1 - y0 < _WORD_MM + 1 or x1 - x0 < 8:
+    if y1 - y0 < _WORD_MM + 1 or x1 - x0 < lettering.width(lettering.drawable(body.name), _WORD_MM, True):
         return places.place(Label(((x0 + x1) / 2, (y0 + y1) / 2), 0.0, body.name, _WORD_MM, path))
     places.take(rect(x0, y0, x1, y1))
     at = (_beside_axis(body.name, x0, x1), (y0 + y1 - _WORD_MM) / 2)

@@ -112,7 +112,8 @@ class SetupPage:
 def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
     """Return the page of setup ``index`` (from 0)."""
     setup, path = plan.setups[index], f"/setups/{index}"
-    view = plan_view(plan, index, views, LOW_ROOM if len(setup.steps) <= _FEW_STEPS else PLAN_ROOM)
+    low = len(setup.steps) <= _FEW_STEPS and setup.hold.in_ != "rotary table"
+    view = plan_view(plan, index, views, LOW_ROOM if low else PLAN_ROOM)
     stops, letters = stop_tables(setup, path)
     scribes, more = scribe_tables(setup, path)
     return SetupPage(
@@ -187,7 +188,7 @@ def _zero(row: AxisZero, path: str) -> ZeroRow:
 def _direction(setup: Setup, path: str) -> Said:
     """Return the direction of milling that all steps share unless they say another."""
     common = common_direction(setup)
-    at = next((i for i, step in enumerate(setup.steps) if step.moves and step.direction == common), 0)
+    at = next((i for i, step in enumerate(setup.steps) if (step.moves or step.arcs) and step.direction == common), 0)
     return Said(common, f"{path}/steps/{at}/direction") if common else NOTHING
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from setupsheet.papers.said import NOTHING, Said, each, shown
+from setupsheet.papers.turned import Turned, turned
 from setupsheet.plan.record import Position, Setup, Step, TouchOff
 
 _FULL_SIZE = ("drill", "core drill", "reamer", "tap")
@@ -66,6 +67,7 @@ class Row:
     where: Said
     place: tuple[Said, ...]
     stops: tuple[Stop, ...]
+    turned: tuple[Turned, ...]
     readings: tuple[Said, ...]
     passes: tuple[Said, ...]
     depths: tuple[Depth, ...]
@@ -82,13 +84,23 @@ class Row:
     @property
     def under(self) -> bool:
         """Tell whether words stand under the line: beside tall stops or depths there is room for them."""
-        return len(self.stops) + len(self.depths) < TALL
+        return len(self.stops) + len(self.depths) + len(self.turned) < TALL
 
     @property
     def alone(self) -> bool:
         """Tell whether the step has neither a place nor a reading, so that its words may take the whole line."""
         return not any(
-            (self.labels, self.where, self.place, self.stops, self.readings, self.depths, self.table, self.settings)
+            (
+                self.labels,
+                self.where,
+                self.place,
+                self.stops,
+                self.turned,
+                self.readings,
+                self.depths,
+                self.table,
+                self.settings,
+            )
         )
 
 
@@ -194,6 +206,7 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         where=_where(step, path),
         place=_place(step.positions, path),
         stops=_stops(step, path),
+        turned=turned(step, path),
         readings=readings[-1:] if many else readings,
         passes=readings[:-1] if many else (),
         depths=_depths(step.positions, path),
@@ -232,7 +245,7 @@ def _features(setup: Setup, index: int, path: str) -> tuple[Said, ...]:
 
 def common_direction(setup: Setup) -> str:
     """Return the direction of the first milling step: the one that goes without saying."""
-    return next((step.direction for step in setup.steps if step.moves and step.direction), "")
+    return next((step.direction for step in setup.steps if (step.moves or step.arcs) and step.direction), "")
 
 
 def _feed_before(setup: Setup, index: int) -> str:

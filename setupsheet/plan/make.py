@@ -127,7 +127,8 @@ def _looked_for(later: tuple[SetupAsked, ...], witnesses: list[tuple[Hole, Spot]
 def _witness(part: Part, asked: SetupAsked, index: int, holes: dict[str, HolePlan]) -> tuple[Hole, Spot] | None:
     """Return the hole that shows a wrong turn-over in a setup (index): the one asked for, else one without a twin."""
     made = [h.hole for h in holes.values() if h.making is not None and h.making < index]
-    return pick_witness(part, asked, made)
+    centred = asked.hold.centred if asked.hold else ""
+    return pick_witness(part, asked, [hole for hole in made if hole.id != centred])
 
 
 def _taken(done: list[Done]) -> list[Mapping[str, Volume]]:

@@ -75,7 +75,7 @@ class ArcMove:
 
     At ``from_deg`` the cutter goes down at radius ``run_in``, is fed along X to ``radius``, and the table is turned
     until it stands at ``to_deg``. ``entry``, ``z_clear`` and ``why`` as in Move. ``shown``: the X reading of
-    ``radius`` and the table's readings ``from`` and ``to``.
+    ``radius``, the table's readings ``from`` and ``to``, and which way it is to ``turn``, seen from above.
     """
 
     centre: Point2

@@ -63,14 +63,12 @@ def outside_step(bench: Bench, work: AreaWork, wall: Wall, cutter: Cutter, metal
         arcs += [_arc(bench, work, (path, z, run_in), ends, "rough") for z in heights]
         run_in = path
     arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last"))
-    way = "clockwise" + _handwheel(table, ends)
     whole = wall.sweep_deg >= _WHOLE - 1e-9
-    after = (
-        "go a little past the whole turn"
-        if whole
-        else f"back X off before the table goes back to {arcs[0].shown['from']}"
+    after = "a little past the whole turn" if whole else f"X back off before it goes back to {arcs[0].shown['from']}"
+    words = (
+        f"down clear of the work, feed X in to its reading, lock it, turn the table{_handwheel(table, ends)}; {after}",
+        "all passes down at one X before the next; the last X at full depth only",
     )
-    words = (f"down clear of the work, feed X in to its reading and lock it; turn the table {way}; {after}",)
     return _step(bench, work, cutter, replace(cut, feed_shown=_feed(table, cut, wall.radius_mm)), arcs, words)
 
 
@@ -94,8 +92,8 @@ def inside_steps(bench: Bench, work: AreaWork, wall_mm: float, cutter: Cutter, m
     arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last"))
     words = (
         *entry.words,
-        f"at each depth from X {bench.shown('x', 0.0)} out to each reading in turn; lock X, one whole turn of the "
-        f"table anticlockwise{_handwheel(table, ends)}",
+        f"at each depth from X {bench.shown('x', 0.0)} out to each reading in turn, X locked: a whole turn of the table"
+        f"{_handwheel(table, ends)} at each; the last X at full depth only",
     )
     done = _step(bench, work, cutter, replace(cut, feed_shown=_feed(table, cut, wall_mm)), arcs, words)
     return [entry.drilling, done] if entry.drilling else [done]
@@ -121,8 +119,9 @@ def groove_step(bench: Bench, work: AreaWork, walls: tuple[float, float], cutter
     if outer > inner:
         arcs.append(_arc(bench, work, (outer, heights[-1], run_in), (_WHOLE, 0.0), "last"))
         arcs.append(_arc(bench, work, (inner, heights[-1], outer), (0.0, _WHOLE), "last"))
-    said = "the outside wall anticlockwise, then the inside wall clockwise" if outer > inner else "clockwise"
-    words = (*entry.words, f"lock X, one whole turn of the table{_handwheel(table, (0.0, _WHOLE))}; {said}")
+    words = (*entry.words, f"X locked, a whole turn of the table at each reading{_handwheel(table, (0.0, _WHOLE))}")
+    if outer > inner:
+        words = (*words, "the middle down to full depth first, then the outside wall, then the inside wall")
     return _step(bench, work, cutter, replace(cut, feed_shown=_feed(table, cut, walls[1])), arcs, words)
 
 
@@ -194,6 +193,7 @@ def _arc(bench: Bench, work: AreaWork, at: tuple[float, float, float], ends: tup
         "radius": bench.shown("x", path),
         "from": angles.shown(table, ends[0]),
         "to": angles.shown(table, ends[1]),
+        "turn": "clockwise" if ends[1] > ends[0] else "anticlockwise",
     }
     clear = bench.settle("z", work.z_top) + LIFT_MM
     return ArcMove(AXIS, path, ends[0], ends[1], z, run_in, clear, "outside", why, shown)

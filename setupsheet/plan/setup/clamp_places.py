@@ -184,8 +184,9 @@ def _swept(bench: Bench, steps: Sequence[Step]) -> Region:
 
 
 def _ways(step: Step) -> list[tuple[Point2, ...]]:
-    """Return every way of a step's cutter, also those from one cut to the next."""
+    """Return every way of a step's cutter, also those from one cut to the next and the place where it finds Z."""
     ways: list[tuple[Point2, ...]] = [((p.x, p.y),) for p in step.positions]
+    ways += [((step.touch_off.x, step.touch_off.y),)] if step.touch_off else []
     ways += [move.path for move in step.moves]
     ways += [(a.path[-1], b.path[0]) for a, b in pairwise(step.moves) if a.path[-1] != b.path[0]]
     ways += [arc_way(arc) for arc in step.arcs]
