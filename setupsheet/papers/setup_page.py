@@ -13,6 +13,7 @@ from setupsheet.papers.tables import PlaceTable, StopTable, place_table, scribe_
 from setupsheet.papers.views import SetupViews
 from setupsheet.papers.work import CutterBlock, TouchPlace, common_direction, touch_places, work
 from setupsheet.plan.record import AxisZero, Plan, Setup
+from setupsheet.plane import Point2
 
 PLAN_ROOM = (122.0, 122.0)
 LOW_ROOM = (122.0, 92.0)
@@ -112,8 +113,7 @@ class SetupPage:
 def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
     """Return the page of setup ``index`` (from 0)."""
     setup, path = plan.setups[index], f"/setups/{index}"
-    low = len(setup.steps) <= _FEW_STEPS and setup.hold.in_ != "rotary table"
-    view = plan_view(plan, index, views, LOW_ROOM if low else PLAN_ROOM)
+    view = plan_view(plan, index, views, _room(setup))
     stops, letters = stop_tables(setup, path)
     scribes, more = scribe_tables(setup, path)
     return SetupPage(
@@ -150,6 +150,12 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         stops=stops,
         stair=level_chart(setup, path),
     )
+
+
+def _room(setup: Setup) -> Point2:
+    """Return the room of the plan view: low where few steps leave the page free, but never for a round table."""
+    low = len(setup.steps) <= _FEW_STEPS and setup.hold.in_ != "rotary table"
+    return LOW_ROOM if low else PLAN_ROOM
 
 
 def face_up(setup: Setup) -> str:
