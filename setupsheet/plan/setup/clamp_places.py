@@ -14,10 +14,11 @@ from itertools import pairwise
 from setupsheet.part.feature import Hole
 from setupsheet.part.shop import RotaryTable
 from setupsheet.plan.bench import Bench, Removed, metal_at
+from setupsheet.plan.checks import limits
 from setupsheet.plan.milling import area, rim_ways
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.places import feature_of
-from setupsheet.plan.record import ArcMove, Body, Step
+from setupsheet.plan.record import ArcMove, Body, Step, ToolPlan
 from setupsheet.plane import Point2, polar
 
 STRAP_WIDE_MM, STRAP_THICK_MM, STRAP_OUT_MM = 20.0, 10.0, 40.0
@@ -31,9 +32,6 @@ NUT_MM, NUT_RADIUS_MM, BOLT_OUT_MM = 14.0, 9.0, 14.0
 
 CLEAR_MM = 2.0
 """How far a cutter or its holder stays from a clamp. Common practice, no source."""
-
-HOLDER_MM = 22.5
-"""Radius of a collet holder's nut. Common practice, no source (tables/check_limits.csv has its diameter)."""
 
 EVERY_MM = 2.5
 """How far apart the places along an edge are that are tried."""
@@ -167,26 +165,32 @@ def _flat(bench: Bench, removed: Removed, side: tuple[int, int], along: float, e
 
 def _swept(bench: Bench, steps: Sequence[Step]) -> Region:
     """Return where cutters and, low down, their holders come, seen from above."""
-    top = max(bench.stock.high[2], bench.envelope.high[2]) + STRAP_THICK_MM + NUT_MM
+    top = max(bench.stock.high[2], bench.envelope.high[2]) + STRAP_THICK_MM + NUT_MM + CLEAR_MM
     regions = []
     for step in steps:
         if step.tool is None:
             continue
+        rings = max((ring.radius_outer + step.tool.diameter_mm for ring in step.rings), default=0.0)
         ways = [*_ways(step), *([(ring.centre,) for ring in step.rings])]
-        if not ways:
-            continue
-        low = _lowest(step)
-        wide = max([step.tool.diameter_mm / 2, *(ring.radius_outer + step.tool.diameter_mm for ring in step.rings)])
-        if low + step.tool.stickout_mm < top + CLEAR_MM:
-            wide = max(wide, HOLDER_MM)
-        regions.append(rim_ways.swept(ways, wide + CLEAR_MM))
+        if ways:
+            regions.append(rim_ways.swept(ways, max(rings, _wide(step.tool, _lowest(step), top))))
+        if step.touch_off is not None:
+            place = (step.touch_off.x, step.touch_off.y)
+            regions.append(rim_ways.swept([(place,)], _wide(step.tool, step.touch_off.z, top)))
     return area.union(regions)
 
 
+def _wide(tool: ToolPlan, low: float, top: float) -> float:
+    """Return the radius to keep clear about a cutter whose end is this low: its holder's where that meets a clamp."""
+    radius, out = tool.diameter_mm / 2, tool.stickout_mm
+    if tool.kind == "drill":
+        out = max(out, limits.drill_length_mm(tool.diameter_mm) - limits.mm("held in a chuck"))
+    return CLEAR_MM + (max(radius, limits.mm("collet holder diameter") / 2) if low + out < top else radius)
+
+
 def _ways(step: Step) -> list[tuple[Point2, ...]]:
-    """Return every way of a step's cutter, also those from one cut to the next and the place where it finds Z."""
+    """Return every way of a step's cutter, also those from one cut to the next."""
     ways: list[tuple[Point2, ...]] = [((p.x, p.y),) for p in step.positions]
-    ways += [((step.touch_off.x, step.touch_off.y),)] if step.touch_off else []
     ways += [move.path for move in step.moves]
     ways += [(a.path[-1], b.path[0]) for a, b in pairwise(step.moves) if a.path[-1] != b.path[0]]
     ways += [arc_way(arc) for arc in step.arcs]
