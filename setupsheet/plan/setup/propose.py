@@ -7,7 +7,7 @@ from setupsheet.part.face import Face
 from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Hole, Pocket, RoundedEnd, Slot
 from setupsheet.part.part import Part, SetupAsked, ZeroAsked
 from setupsheet.part.shop import Shop
-from setupsheet.plan.setup.proposed_hold import deepest_grip, fits_vise, hanging_out, hold_for
+from setupsheet.plan.setup.proposed_hold import deepest_grip, fits_vise, hanging_out, hold_for, on_packing
 from setupsheet.plan.setup.squaring import Turn, first_face, is_block, machined, squared
 from setupsheet.solid.laid import lay
 
@@ -105,7 +105,7 @@ def _back_of(first: Face, up: Face) -> Face:
 def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
     turn = turns[index]
     place = Place(part.source_file)
-    across = part.box.size[turn.back.axis]
+    across = part.stock.box.size[turn.back.axis]
     in_vise = fits_vise(shop, across) or not shop.vises
     zero = {"z": _height_zero(turn, place), **_picked_up(part, turns, index, place)}
     hold = hold_for(part, shop, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), _here(part, turn), _low_grip(part, turn))
@@ -116,7 +116,8 @@ def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
         others = ", ".join(f.value for f in Face if f.axis != turn.up.axis and f is not turn.end)
         name, do = f"{turn.end.value} end", (f"outline except {others}",)
         hold = hanging_out(part, turn.end, hold)
-    return SetupAsked(name, turn.up, turn.back, in_vise, "", hold if in_vise else None, zero, "", do, place)
+    hold = hold if in_vise else on_packing(place)
+    return SetupAsked(name, turn.up, turn.back, in_vise, "", hold, zero, "", do, place)
 
 
 def _here(part: Part, turn: Turn) -> tuple[Feature, ...]:

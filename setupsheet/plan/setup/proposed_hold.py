@@ -5,7 +5,7 @@ from __future__ import annotations
 from setupsheet.finding import Place
 from setupsheet.part.face import Face
 from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Level, Pocket, RoundedEnd, Slot
-from setupsheet.part.part import HoldAsked, Part
+from setupsheet.part.part import HoldAsked, Part, Rest
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.part.shop import Shop
 from setupsheet.plan.setup.hold import LEAST_GRIP_MM
@@ -14,6 +14,9 @@ from setupsheet.solid.laid import Laid
 
 OVER_JAWS_MM = 2.0
 """How far the lowest open floor stays over the jaws. Common practice, no source."""
+
+UNDER_MM = 10.0
+"""Height of the packing under a part on the table. Common practice, no source."""
 
 PAST_END_MM = 15.0
 """How far past a rounded or cut end the jaws stop: a cutter of 12, and clear of it. Common practice, no source."""
@@ -39,6 +42,11 @@ def hanging_out(part: Part, end: Face, held: HoldAsked | None) -> HoldAsked:
     out = part.stock.remove_mm.get(end, 0.0) + PAST_END_MM
     grip = held.grip_mm if held else None
     return HoldAsked("vise", grip, None, {end: out}, Place(part.source_file))
+
+
+def on_packing(place: Place) -> HoldAsked:
+    """Return a hold on the table, high enough that drills come out in the open."""
+    return HoldAsked("table", None, Rest("packing", "", UNDER_MM), {}, place)
 
 
 def deepest_grip(shop: Shop) -> float:
