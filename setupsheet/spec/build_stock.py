@@ -10,6 +10,7 @@ from setupsheet.part.face import FACE_OF, Box, Face
 from setupsheet.part.feature import Size
 from setupsheet.part.part import Datum, Drawing, GeneralTolerance, Revision, Stock, Title
 from setupsheet.spec.desk import STAND_IN, Desk
+from setupsheet.spec.shape import nearest
 from setupsheet.spec.size_text import split
 from setupsheet.spec.sizes import size_of
 from setupsheet.spec.tree import Mapping, Node, Scalar, Sequence
@@ -260,7 +261,14 @@ def read_datums(desk: Desk, node: Node | None, features: Node | None) -> tuple[D
                 found=name,
                 allowed=", ".join((*Face, *known)),
             )
+            found.append(_meant(letter, name, known))
     return tuple(found)
+
+
+def _meant(letter: str, name: str, known: tuple[str, ...]) -> Datum:
+    """Return the datum that was probably meant, so that what counts from it is not found fault with too."""
+    near = nearest(name, (*Face, *known)) or name
+    return Datum(letter, Face(near)) if near in tuple(Face) else Datum(letter, None, near)
 
 
 def read_title(desk: Desk, node: Node | None) -> Title:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
-from setupsheet.finding import Findings, Place, Severity, caution, error, has_errors, in_order
+from setupsheet.finding import Finding, Findings, Place, Severity, caution, error, has_errors, in_order
 from setupsheet.part.part import Part
 from setupsheet.part.shop import Shop
 from setupsheet.spec import shape
@@ -55,6 +55,9 @@ def _read(path: Path, files: Files) -> _Read | None:
     if tree is None:
         return None
     findings = files.findings
+    if "machines" in tree.entries and not {"part", "features", "size"} & set(tree.entries):
+        findings.append(_shop_as_spec(path, tree))
+        return None
     findings += shape.check(tree, "part")
     whole = with_includes(files, path, tree)
     desk = Desk(read_unit(whole.get("units")), findings, told=_places(findings), misspelt=_misspelt(findings))
@@ -127,6 +130,18 @@ def _read_shop(path: Path, files: Files, asked_at: Place | None) -> tuple[Shop |
             "no-machine", "the shop has no machine", tree.key_place("machines"), found="none", allowed="at least one"
         )
     return (None if has_errors(files.findings) else shop), files.findings
+
+
+def _shop_as_spec(path: Path, tree: Mapping) -> Finding:
+    """Say once that a shop file was given where a part is wanted."""
+    return error(
+        "shop-as-spec",
+        f"{path.name} describes a shop, not a part",
+        tree.key_place("machines"),
+        found="machines:",
+        allowed="a spec with part:, size: and features:",
+        try_=f"give the part's file, which names this one: shop: {path.name}",
+    )
 
 
 def _misspelt(findings: Findings) -> frozenset[str]:
