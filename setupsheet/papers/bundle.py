@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from setupsheet.drawing import dxf, svg
 from setupsheet.drawing.ink import Sheet
-from setupsheet.finding import Findings
+from setupsheet.finding import Findings, Place
 from setupsheet.papers import bodies, html, pdf, setup_sheet
 from setupsheet.part.face import Face
 from setupsheet.part.part import Part
@@ -32,7 +32,8 @@ def papers_of(
 ) -> dict[str, bytes]:
     """Return every file but written.json, which the command line adds when it knows what it wrote."""
     files = _solid_files(part, solids)
-    plan = _final(planned.plan, solids, files, findings)
+    found = tuple({**one.as_json(), "file": name_inside(one.place, part.files_read)} for one in findings)
+    plan = _final(planned.plan, solids, files, found)
     pages = html.page_html(setup_sheet.sheets(plan, bodies.views(plan, solids.nominal, planned.bodies)))
     files |= _drawing_files(sheets)
     files |= {f"views/{face.value}.dxf": _view(part, solids, face) for face in Face}
@@ -52,13 +53,21 @@ def _solid_files(part: Part, solids: Solids) -> dict[str, bytes]:
     }
 
 
-def _final(plan: Plan, solids: Solids, files: dict[str, bytes], findings: Findings) -> Plan:
+def name_inside(place: Place | None, names: tuple[str, ...]) -> str:
+    """Return the file of a finding by its name inside the project, whatever folder the program was called from."""
+    if place is None:
+        return ""
+    own = place.file.rsplit("/", 1)[-1]
+    return next((name for name in names if name.rsplit("/", 1)[-1] == own), own)
+
+
+def _final(plan: Plan, solids: Solids, files: dict[str, bytes], findings: tuple[dict[str, object], ...]) -> Plan:
     """Return the plan with the hashes of its meshes and everything that was found."""
     meshes = tuple(
         Mesh(name, hashlib.sha256(data).hexdigest()) for name, data in files.items() if name.endswith(".stl")
     )
     solid = replace(plan.solid, meshes=meshes, mesh_deflection_mm=DEFLECTION_MM, volume_mm3=solids.volume_mm3)
-    return replace(plan, solid=solid, findings=tuple(finding.as_json() for finding in findings))
+    return replace(plan, solid=solid, findings=findings)
 
 
 def _drawing_files(sheets: tuple[Sheet, ...]) -> dict[str, bytes]:

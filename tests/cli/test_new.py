@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from setupsheet.flow import check_text
+from setupsheet.finding import Severity
+from setupsheet.flow import check, check_text
 from tests.cli.runs import run
 
 
@@ -38,3 +39,11 @@ def test_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
     result = run("new", str(tmp_path / "file" / "plate"))
     assert result.exit_code == 2
     assert "cannot be written" in result.stderr
+
+
+def test_new_part_has_no_open_caution(tmp_path: Path) -> None:
+    """Planned and proved, all that is left is accepted in the spec, with its reason."""
+    run("new", str(tmp_path / "plate"))
+    found = check(tmp_path / "plate" / "part.yaml").findings
+    assert {finding.severity for finding in found} == {Severity.NOTE}
+    assert any("(accepted: " in finding.message for finding in found)

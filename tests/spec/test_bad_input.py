@@ -9,7 +9,7 @@ import pytest
 from setupsheet.finding import Severity
 from setupsheet.spec.reader import read_part, read_shop
 
-from .conftest import PLATE, Read
+from .conftest import PLATE, SHOP, Read
 
 HOLE = ("    fit: 10 H7\n", "    {}\n")
 
@@ -215,3 +215,20 @@ def test_no_shop_is_a_caution(read: Read) -> None:
     assert part is not None
     assert shop is None
     assert [finding.code for finding in found] == ["no-shop"]
+
+
+def test_a_shop_given_as_a_part_is_told_once(tmp_path: Path) -> None:
+    """Not each key of a part that a shop lacks, and each key of a shop that a part does not know."""
+    (tmp_path / "shop.yaml").write_text(SHOP, encoding="utf-8")
+    part, _, findings = read_part(tmp_path / "shop.yaml")
+    assert part is None
+    assert [finding.code for finding in findings] == ["shop-as-spec"]
+
+
+def test_a_misspelt_datum_is_told_once(read: Read) -> None:
+    """Where zero lies and which face is cut are named by it: neither is found fault with as well."""
+    setups = (
+        "setups:\n  - {name: s, up: bottom, fixed-jaw: back, zero: {z: {at: A, found: faced}}, do: [face A]}\ndatums:"
+    )
+    _, _, findings = read(("datums: {A: bottom,", f"{setups} {{A: bottm,"))
+    assert [finding.code for finding in findings if finding.severity is Severity.ERROR] == ["unknown-datum"]
