@@ -89,8 +89,10 @@ def last_step(bench: Bench, drafts: list[Draft]) -> Draft:
     """Return the step that ends every setup: break edges, brush off, measure."""
     size = length(bench.part.deburr_mm, bench.part.unit)
     edges = f"break all edges {size}" if bench.part.deburr_mm else "leave edges sharp but free of burrs"
-    drilled = any(draft.step.positions and draft.step.removes for draft in drafts)
-    holes = ", and of each hole the ends that can be reached" if drilled else ""
+    places = (at.label for draft in drafts if draft.step.removes for at in draft.step.positions)
+    drilled = {label for label in places if " entry" not in label}
+    holes = f", and of each of the {len(drilled)} holes the ends that can be reached" if len(drilled) > 1 else ""
+    holes = holes or (", and of the hole the end that can be reached" if drilled else "")
     brush = "brush jaws and parallels clean" if bench.vise else "brush the table clean"
     words = (f"{edges}{holes}; {brush}", MEASURE)
     return Draft(step("file", "edges", (), method="by_hand", words=words, cautions=()))

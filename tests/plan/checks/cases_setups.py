@@ -24,6 +24,12 @@ def _to_bore(zone: float) -> Spec:
     return Spec(features, setups, datums="A: bottom, B: left, C: front, D: bore")
 
 
+def _towards(depth: float) -> Spec:
+    one = "h: {kind: hole, at: [20, 20], drill: 5, depth: 6}"
+    other = f"z: {{kind: hole, at: [20, 20], from: bottom, drill: 5, depth: {depth:g}}}"
+    return Spec(f"{one}\n{other}", (Setup("h"), Setup("z", up="bottom")))
+
+
 def _pair(y: float) -> Spec:
     pair = f"h: {{kind: hole, pattern: {{list: [[10, {y}], [50, {y}]]}}, drill: 5, through: true}}"
     features = f"{pair}\nz: {{kind: hole, at: [33, 20], from: bottom, drill: 3, depth: 4}}"
@@ -91,6 +97,11 @@ CASES = {
         Spec(remove=(("left", 2), ("bottom", 1)), setups=(Setup("face A", up="bottom"), Setup("h"))),
         Spec(remove=(("bottom", 1),), setups=(Setup("face A", up="bottom"), Setup("h"))),
     ),
+    "faced-after-holes": Case(
+        Spec(remove=(("top", 1),), setups=(Setup("h, face top"),)),
+        Spec(remove=(("top", 1),), setups=(Setup("face top, h"),)),
+    ),
+    "holes-met-halfway": Case(_towards(6), _towards(5)),
     "witness-proves-nothing": Case(_pair(20), _pair(12)),
     "side-cut-in-two-setups": Case(_both_sides("C"), _both_sides("A")),
     "finished-before-roughing": Case(_level_after(8), _level_after(9)),
