@@ -22,12 +22,12 @@ from setupsheet.drawing.precedence import tidy
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.section_marks import Mark, cutting_plane, sight_arrow
 from setupsheet.drawing.section_round import cut_rounds, side_axes, without_fine_chamfers
-from setupsheet.drawing.seen import Area, Seen, scaled
+from setupsheet.drawing.seen import Area, Seen, lines_at, scaled
 from setupsheet.drawing.stacks import Stack, stack_dimensions
 from setupsheet.drawing.strokes import items_box, straights, stroke_box, text_room
 from setupsheet.drawing.turns import turn_dimension
 from setupsheet.drawing.view_rounds import Rounds, rounds_of
-from setupsheet.drawing.wanted import Callout, Flag, Want
+from setupsheet.drawing.wanted import Callout, Flag, Target, Want
 from setupsheet.part.feature import Slot
 from setupsheet.part.part import Part
 from setupsheet.plane import Point2
@@ -261,7 +261,8 @@ def _callouts(job: Job, asked: list[Callout], room: Room) -> tuple[list[Dimensio
 
     One that finds no place goes first in a further try: it has the fewest places of all.
     """
-    order = sorted(asked, key=lambda c: (len(c.targets), -max(len(line) for line in c.lines)))
+    asked = [_at_edge(callout, job) for callout in asked]
+    order = sorted(asked, key=lambda c: (len(c.targets), -max((len(line) for line in c.lines), default=0)))
     best: tuple[list[Dimension], list[Callout]] = ([], order)
     for _ in range(_TRIES if job.room is None else 2):
         found, left_over = _in_order(order, job, replace(room, boxes=list(room.boxes), leaders=list(room.leaders)))
@@ -286,6 +287,21 @@ def _in_order(order: list[Callout], job: Job, room: Room) -> tuple[list[Dimensio
         else:
             found.append(dim)
     return found, left_over
+
+
+def _at_edge(callout: Callout, job: Job) -> Callout:
+    """Return a callout of an outer face with its targets: places along the edge that the view shows of it."""
+    if callout.side is None:
+        return callout
+    frame, side = job.seen.frame, callout.side
+    across = 0 if frame.u_axis == side.axis else 1
+    sign = frame.u_sign if across == 0 else frame.v_sign
+    at, out = job.part.box.at(side) * sign, (side.sign * sign * (1.0 - across), side.sign * sign * float(across))
+    low, high = job.seen.box[0][1 - across], job.seen.box[1][1 - across]
+    spans = lines_at(job.seen, across, at) or [((low + high) / 2, (low + high) / 2)]
+    along = [a + share * (b - a) for a, b in spans for share in (0.3, 0.5, 0.7, 0.2, 0.8)]
+    points = [(at, place) if across == 0 else (place, at) for place in along]
+    return replace(callout, targets=tuple(Target(point, 0.0, out) for point in dict.fromkeys(points)))
 
 
 def _on_paper(callout: Callout, k: float) -> Callout:

@@ -26,11 +26,12 @@ from setupsheet.drawing.dimensions_rules import (
     round_callouts,
 )
 from setupsheet.drawing.frames import FRAME, lift, project
-from setupsheet.drawing.needs import AXES, Need, toleranced_side
+from setupsheet.drawing.needs import AXES, Need, face_needs, toleranced_side
 from setupsheet.drawing.number_format import auxiliary
 from setupsheet.drawing.signs import DEPTH
+from setupsheet.drawing.texture import is_texture
 from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Want
-from setupsheet.drawing.words import Words, spoken, words_of
+from setupsheet.drawing.words import Words, frame_of, spoken, surface, texture_of, words_of
 from setupsheet.part.face import Face
 from setupsheet.part.feature import EdgeCut, Feature, Level, Pocket, Slot
 from setupsheet.part.part import Part
@@ -46,6 +47,7 @@ def wants(part: Part) -> tuple[Want, ...]:
         found += _spoken(feature, RULES[feature.kind](feature, part, words.of(feature.id)), words)
     found += _overall(part, words)
     found += _flags(part)
+    found += _faces(part, words)
     return tuple(_gathered(_once(found), words))
 
 
@@ -55,17 +57,29 @@ def _spoken(feature: Feature, found: list[Want], words: Words) -> list[Want]:
     if leader is None:
         return found
     more = tuple(text for text in spoken(feature, words) if text not in leader.lines)
-    return [replace(leader, lines=(*leader.lines, *more)) if want is leader else want for want in found]
+    fuller = replace(leader, lines=(*leader.lines, *more), texture=texture_of(feature, words))
+    return [fuller if want is leader else want for want in found]
 
 
 def without_leader(part: Part) -> tuple[str, ...]:
-    """Return finish and notes of features that have no leader of their own, each with the feature's name."""
+    """Return what is said of features that have no leader of their own, each with the feature's name."""
     words, found = words_of(part), []
     for feature in part.features:
         said = spoken(feature, words)
-        if said and not any(isinstance(want, Callout) for want in RULES[feature.kind](feature, part, words)):
+        if said and not _has_leader(feature, part, words):
             found.append(f"{feature.id}: {', '.join(said)}")
     return tuple(found)
+
+
+def textures_without_leader(part: Part) -> tuple[tuple[str, str], ...]:
+    """Return feature and value of each surface symbol that finds no leader: the notes draw it."""
+    words = words_of(part)
+    asked = ((feature, texture_of(feature, words)) for feature in part.features)
+    return tuple((feature.id, value) for feature, value in asked if value and not _has_leader(feature, part, words))
+
+
+def _has_leader(feature: Feature, part: Part, words: Words) -> bool:
+    return any(isinstance(want, Callout) for want in RULES[feature.kind](feature, part, words))
 
 
 def _once(found: list[Want]) -> list[Want]:
@@ -91,7 +105,7 @@ def _gathered(found: list[Want], words: Words) -> list[Want]:
     for want in found:
         if isinstance(want, Callout) and _can_join(want):
             what = tuple(need.what for need in want.needs)
-            groups.setdefault((want.face, want.lines, what), []).append(want)
+            groups.setdefault((want.face, want.lines, want.texture, what), []).append(want)
         else:
             out.append(want)
     return out + [_as_one(group, words) for group in groups.values()]
@@ -100,7 +114,7 @@ def _gathered(found: list[Want], words: Words) -> list[Want]:
 def _can_join(callout: Callout) -> bool:
     counted = any(need.what == "count" for need in callout.needs)
     return len(callout.targets) <= 2 and not (
-        callout.frame or callout.datum or counted or callout.needs[0].what == "note"
+        callout.frames or callout.datum or counted or callout.needs[0].what == "note"
     )
 
 
@@ -161,6 +175,19 @@ def _flags(part: Part) -> list[Want]:
         if datum.face is not None:
             view = Face.FRONT if datum.face.axis == 2 else Face.TOP
             found.append(Flag(view, datum.face, datum.letter))
+    return found
+
+
+def _faces(part: Part, words: Words) -> list[Want]:
+    """Return a leader to each outer face that has a finish or a geometrical tolerance of its own."""
+    found: list[Want] = []
+    for asked in part.faces:
+        view = Face.FRONT if asked.face.axis == 2 else Face.TOP
+        needs = face_needs(asked)
+        texture = surface(asked.finish, words) if is_texture(asked.finish) else ""
+        lines = (asked.finish,) if asked.finish and not texture else ()
+        frames = tuple(frame_of(geometry, words) for geometry in asked.geometry)
+        found.append(Callout(view, (), lines, needs, frames, texture=texture, side=asked.face))
     return found
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from setupsheet.drawing.dimensions_rules import centre, depth_of, height, home, in_view
-from setupsheet.drawing.needs import Need
+from setupsheet.drawing.needs import Need, geometry_needs
 from setupsheet.drawing.signs import DEPTH, DIAMETER, POSITION
 from setupsheet.drawing.wanted import Callout, Target, Turn, Want
-from setupsheet.drawing.words import Words, hole_lines, spoken
+from setupsheet.drawing.words import Words, frame_of, hole_lines, spoken
 from setupsheet.part.feature import BoltCircle, Hole, Mark, RingGroove, RoundBoss
 from setupsheet.part.part import Part
 
@@ -17,13 +17,13 @@ def hole(feature: Hole, part: Part, words: Words) -> list[Want]:
     """Return the places, the callout and, on a pitch circle, the start angle of a hole feature."""
     radius = mouth_radius(feature)
     targets = tuple(Target(in_view(spot.at, feature), radius) for spot in feature.spots)
-    frame: tuple[str, ...] = ()
+    frames = tuple(frame_of(geometry, words) for geometry in feature.geometry)
     if feature.position:
         zone = f"{DIAMETER}{words.length(feature.position.zone_mm)}"
-        frame = (POSITION, zone, *feature.position.datums.split())
+        frames = ((POSITION, zone, *feature.position.datums.split()), *frames)
     datum = next((d.letter for d in part.datums if d.feature == feature.id), "")
     lines, needs = hole_lines(feature, words), hole_sizes(feature)
-    found: list[Want] = [Callout(home(feature), targets, lines, needs, frame, datum)]
+    found: list[Want] = [Callout(home(feature), targets, lines, needs, frames, datum)]
     circle = feature.pattern
     if isinstance(circle, BoltCircle):
         middle = centre(circle.centre, circle.pcd_mm / 2, feature, words)
@@ -69,6 +69,7 @@ def hole_sizes(hole_: Hole) -> tuple[Need, ...]:
     found += [Need(id_, f"chamfer {c.end}", c.diameter_mm) for c in hole_.chamfers]
     if hole_.position:
         found.append(Need(id_, "position", hole_.position.zone_mm))
+    found += geometry_needs(hole_)
     if isinstance(hole_.pattern, BoltCircle):
         found.append(Need(id_, "pcd", hole_.pattern.pcd_mm))
     return tuple(found)
@@ -108,12 +109,13 @@ def round_boss(feature: RoundBoss, part: Part, words: Words) -> list[Want]:
     """Return centre, diameter and height of a boss."""
     radius = feature.diameter.nominal_mm / 2
     datum = next((d.letter for d in part.datums if d.feature == feature.id), "")
-    needs = (Need(feature.id, "diameter", feature.diameter.nominal_mm),)
+    needs = (Need(feature.id, "diameter", feature.diameter.nominal_mm), *geometry_needs(feature))
+    frames = tuple(frame_of(geometry, words) for geometry in feature.geometry)
     target = (Target(in_view(feature.at, feature), radius),)
     return [
         *centre(feature.at, radius, feature, words),
         height(feature, feature.top, words),
-        Callout(home(feature), target, (words.diameter(feature.diameter),), needs, datum=datum),
+        Callout(home(feature), target, (words.diameter(feature.diameter),), needs, frames, datum),
     ]
 
 

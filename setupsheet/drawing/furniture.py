@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from setupsheet.drawing import lettering
-from setupsheet.drawing.dimensions import without_leader
+from setupsheet.drawing.dimensions import textures_without_leader, without_leader
 from setupsheet.drawing.dimensions_round import hole_sizes
 from setupsheet.drawing.hole_labels import LONGEST
 from setupsheet.drawing.hole_table import HoleRow, hole_table
@@ -13,12 +13,13 @@ from setupsheet.drawing.ink import Dimension, Group, Stroke, Text
 from setupsheet.drawing.needs import Need, given
 from setupsheet.drawing.number_format import auxiliary
 from setupsheet.drawing.profile import Profile
-from setupsheet.drawing.signs import DIAMETER, line
+from setupsheet.drawing.signs import DIAMETER, line, width
 from setupsheet.drawing.strokes import items_box
 from setupsheet.drawing.table import Table, flow, size
+from setupsheet.drawing.texture import is_texture, symbol
 from setupsheet.drawing.title_block import TitleBlock
 from setupsheet.drawing.wanted import Callout, Place, Want
-from setupsheet.drawing.words import Words, hole_lines
+from setupsheet.drawing.words import Words, hole_lines, surface, texture_of
 from setupsheet.length import Unit, fixed, plain
 from setupsheet.part.feature import BoltCircle, Hole
 from setupsheet.part.part import Part
@@ -58,7 +59,8 @@ def table_of(part: Part, words: Words) -> Table | None:
         spot, words = hole.spots[k], words.of(hole.id)
         x, y = (words.signed(value) for value in spot.at)
         if bare:
-            rows.append(HoleRow(spot.label, x, y, ", ".join(hole_lines(replace(hole, spots=(spot,)), words))))
+            said = (*hole_lines(replace(hole, spots=(spot,)), words), *filter(None, (texture_of(hole, words),)))
+            rows.append(HoleRow(spot.label, x, y, ", ".join(said)))
         else:
             rows.append(HoleRow(spot.label, auxiliary(x), auxiliary(y), _short(hole, words)))
     return hole_table(rows, decimal_sign=words.style.decimal_sign, capitals=not words.iso)
@@ -66,7 +68,7 @@ def table_of(part: Part, words: Words) -> Table | None:
 
 def _said_in_table(part: Part, hole: Hole) -> bool:
     """Tell whether the table says all of a hole: where single holes are many, and it needs no frame or circle."""
-    bare = not isinstance(hole.pattern, BoltCircle) and hole.position is None
+    bare = not isinstance(hole.pattern, BoltCircle) and hole.position is None and not hole.geometry
     return bare and single_spots(part) > MANY_HOLES
 
 
@@ -83,7 +85,8 @@ def notes_of(part: Part, words: Words, profile: Profile, remarks: tuple[str, ...
     lines = [*part.notes, *without_leader(part), *remarks]
     if has_table(part) and not all(_said_in_table(part, hole) for hole, _ in labelled(part)):
         lines.append("Values in parentheses are worked out from the sizes in the views.")
-    if not lines:
+    textures = textures_without_leader(part)
+    if not lines and not textures:
         return None
     h = profile.text_mm
     strokes: list[Stroke] = []
@@ -97,6 +100,11 @@ def notes_of(part: Part, words: Words, profile: Profile, remarks: tuple[str, ...
             if k == 0:
                 strokes += line(Text((0.0, y), h, f"{number}"))
             strokes += line(Text((2.2 * h, y), h, part_line))
+    for number, (feature, value) in enumerate(textures, len(lines) + 1):
+        y -= profile.pitch_mm + 2 * h
+        name = f"{feature}:" if words.iso else f"{feature}:".upper()
+        strokes += [*line(Text((0.0, y), h, f"{number}")), *line(Text((2.2 * h, y), h, name))]
+        strokes += symbol(value, (3.0 * h + width(name, h), y), h, profile.iso)
     return Group("notes", tuple(strokes), items_box(tuple(strokes)))
 
 
@@ -122,6 +130,7 @@ def title_of(part: Part, profile: Profile, words: Words, mass_kg: float) -> Titl
         mass=_mass(mass_kg, part.unit),
         unit="mm" if part.unit is Unit.MM else "INCH",
         edges=edges,
+        surface=surface(part.finish, words) if is_texture(part.finish) else part.finish,
         tolerancing="ISO 8015" if profile.iso else "ASME Y14.5-2018",
         tolerances=tolerance_lines(part, words),
     )

@@ -11,8 +11,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from setupsheet.drawing import signs
-from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, inside, meets_circle, overlap, segments_cross, size
+from setupsheet.drawing import signs, texture
+from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, inside, meets_circle, overlap, segments_cross
 from setupsheet.drawing.ink import Dimension, Fill, Line, Pen, Polyline, Stroke, Text
 from setupsheet.drawing.needs import given
 from setupsheet.drawing.profile import Profile
@@ -72,8 +72,8 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
     if best is None:
         return None
     pointed = all(t.radius > 0 or t.towards is not None for t in callout.targets)
-    strokes = _leader(best, pointed, profile) + _block(callout, best, profile)
-    shoulder = _shoulder_end(best)
+    strokes = _leader(callout, best, pointed, profile) + _block(callout, best, profile)
+    shoulder = _shoulder_end(callout, best, profile)
     room.leaders += [(best.tip, best.elbow), (best.elbow, shoulder)]
     room.boxes.append(_claim(best.box, best.from_left))
     first = callout.needs[0]
@@ -82,7 +82,7 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
         first.feature,
         first.what,
         value,
-        "; ".join(callout.lines),
+        "; ".join(callout.lines or filter(None, (callout.texture, *map(" ".join, callout.frames)))),
         (best.tip,),
         best.elbow,
         0.0,
@@ -131,15 +131,37 @@ def _search_inside(callout: Callout, room: Room, profile: Profile) -> Spot | Non
 def block_size(callout: Callout, profile: Profile) -> Point2:
     """Return width and height of a callout's text block, frame and datum flag included."""
     h = profile.text_mm
-    wide = max(signs.width(line, h) for line in callout.lines)
-    tall = h * (1 + DESCENT) + (len(callout.lines) - 1) * profile.pitch_mm
-    if callout.frame:
-        tall += 1.0 + 2 * h
-        wide = max(wide, sum(_compartments(callout.frame, profile)))
+    wide = max((signs.width(line, h) for line in callout.lines), default=0.0)
+    tall = _head(callout, profile)
+    if callout.texture:
+        tall += _texture_room(callout, profile)
+        wide = max(wide, texture.width(callout.texture, h, profile.iso))
+    for number, frame in enumerate(callout.frames):
+        tall += 2 * h + (1.0 if number == 0 and callout.lines and not callout.texture else 0.0)
+        wide = max(wide, sum(_compartments(frame, profile)))
     if callout.datum:
-        tall += 2 * h + 3.5 + (0.0 if callout.frame else 1.0)
+        tall += 2 * h + 3.5 + (0.0 if callout.frames else 1.0)
         wide = max(wide, 2 * h + 2.0)
     return wide, tall
+
+
+def _head(callout: Callout, profile: Profile) -> float:
+    """Return the height of a block's lines of text."""
+    if not callout.lines:
+        return 0.0
+    return profile.text_mm * (1 + DESCENT) + (len(callout.lines) - 1) * profile.pitch_mm
+
+
+def _texture_room(callout: Callout, profile: Profile) -> float:
+    """Return the height that a surface symbol takes under the lines, or at the leader's own level."""
+    return texture.height(profile.text_mm) + (1.2 if callout.lines else 0.0)
+
+
+def _level(callout: Callout, profile: Profile) -> float:
+    """Return how far under the top of its block a leader ends: beside the first line, symbol or frame."""
+    if callout.lines:
+        return profile.text_mm / 2
+    return texture.height(profile.text_mm) if callout.texture else profile.text_mm
 
 
 def _places(block: Point2, rings: range, room: Room) -> Iterator[tuple[Rect, bool]]:
@@ -166,14 +188,14 @@ def _cheapest_first(callout: Callout, rings: range, room: Room, profile: Profile
     found = []
     targets = [(target.at, target.radius) for target in callout.targets[:_TARGETS_TRIED]]
     for box, from_left in _places(block_size(callout, profile), rings, room):
-        elbow = _elbow(box, from_left, profile)
+        elbow = _elbow(box, from_left, _level(callout, profile))
         near = min(math.dist(at, elbow) - radius for at, radius in targets)
         found.append((_far(box, room.outline) + _PER_MM * near, box, from_left))
     return sorted(found, key=lambda item: item[0])
 
 
-def _elbow(box: Rect, from_left: bool, profile: Profile) -> Point2:
-    y = box[1][1] - profile.text_mm / 2
+def _elbow(box: Rect, from_left: bool, level: float) -> Point2:
+    y = box[1][1] - level
     return (box[0][0] - _SHOULDER_MM, y) if from_left else (box[1][0] + _SHOULDER_MM, y)
 
 
@@ -205,7 +227,7 @@ def _free(box: Rect, room: Room) -> bool:
 
 def _best_leader(callout: Callout, place: tuple[Rect, bool], strict: bool, room: Room, profile: Profile) -> Spot | None:
     box, from_left = place
-    elbow = _elbow(box, from_left, profile)
+    elbow = _elbow(box, from_left, _level(callout, profile))
     far = _far(box, room.outline)
     best: Spot | None = None
     for target in callout.targets[:_TARGETS_TRIED]:
@@ -269,48 +291,70 @@ def _beside(a: Segment, b: Segment) -> bool:
     return any(distance_to_segment(point, *line) < _LEADERS_APART_MM for point, line in ends)
 
 
-def _shoulder_end(spot: Spot) -> Point2:
-    x = spot.box[0][0] - 1.0 if spot.from_left else spot.box[1][0] + 1.0
+def _shoulder_end(callout: Callout, spot: Spot, profile: Profile) -> Point2:
+    """Return where the shoulder ends: before words, at a frame, under the whole of a symbol."""
+    gap = 1.0 if callout.lines else 0.0
+    if callout.texture and not callout.lines:
+        gap = -texture.width(callout.texture, profile.text_mm, profile.iso)
+    x = spot.box[0][0] - gap if spot.from_left else spot.box[1][0] + gap
     return x, spot.elbow[1]
 
 
-def _leader(spot: Spot, pointed: bool, profile: Profile) -> list[Stroke]:
+def _leader(callout: Callout, spot: Spot, pointed: bool, profile: Profile) -> list[Stroke]:
     """Return line and terminator: an arrow on an outline, a dot within a surface."""
     dx, dy = spot.tip[0] - spot.elbow[0], spot.tip[1] - spot.elbow[1]
     along = math.degrees(math.atan2(dy, dx))
-    line = Polyline(Pen.DIM, (spot.tip, spot.elbow, _shoulder_end(spot)))
+    line = Polyline(Pen.DIM, (spot.tip, spot.elbow, _shoulder_end(callout, spot, profile)))
     if pointed:
         return [line, arrowhead(spot.tip, along, profile.arrow_mm)]
     return [line, Fill(tuple(polar(spot.tip, _DOT_RADIUS_MM, step * 30.0) for step in range(12)))]
 
 
 def _block(callout: Callout, spot: Spot, profile: Profile) -> list[Stroke]:
-    """Return the lines of text, then the tolerance frame, then the datum flag."""
+    """Return the lines of text, then the surface symbol, the tolerance frames, the datum flag."""
     h = profile.text_mm
     x = spot.box[0][0] if spot.from_left else spot.box[1][0]
     anchor = "left" if spot.from_left else "right"
-    y = spot.box[1][1] - h
     strokes: list[Stroke] = []
-    for line in callout.lines:
-        strokes += signs.line(Text((x, y), h, line, anchor))
-        y -= profile.pitch_mm
-    y += profile.pitch_mm - DESCENT * h
-    left = x if spot.from_left else x - size(((0.0, 0.0), block_size(callout, profile)))[0]
-    if callout.frame:
-        wide = sum(_compartments(callout.frame, profile))
-        left = x if spot.from_left else x - wide
-        strokes += tolerance_frame(callout.frame, (left, y - 1.0 - 2 * h), profile)
-        y -= 1.0 + 2 * h
-    if callout.datum:
-        side = 2 * h
-        if not spot.from_left and not callout.frame:
-            left = x - side - 2.0
-        middle = left + side / 2 + 1.0
-        top = y - (0.0 if callout.frame else 1.0)
-        if not callout.frame:
-            strokes.append(Line(Pen.DIM, (left, top), (left + side + 2.0, top)))
-        strokes += datum_flag(callout.datum, (middle, top), 270.0, profile)
-    return strokes
+    for number, line in enumerate(callout.lines):
+        strokes += signs.line(Text((x, spot.box[1][1] - h - number * profile.pitch_mm), h, line, anchor))
+    y = spot.box[1][1] - _head(callout, profile)
+    if callout.texture:
+        y -= _texture_room(callout, profile)
+        strokes += _texture(callout, (_left(spot, texture.width(callout.texture, h, profile.iso)), y), profile)
+    elif callout.frames and callout.lines:
+        y -= 1.0
+    for frame in callout.frames:
+        y -= 2 * h
+        strokes += tolerance_frame(frame, (_left(spot, sum(_compartments(frame, profile))), y), profile)
+    return strokes + _datum(callout, spot, y, profile)
+
+
+def _left(spot: Spot, wide: float) -> float:
+    """Return the left end of something ``wide`` at the side of a block from which its leader comes."""
+    return spot.box[0][0] if spot.from_left else spot.box[1][0] - wide
+
+
+def _texture(callout: Callout, left: Point2, profile: Profile) -> list[Stroke]:
+    """Return a surface symbol under a callout; it stands on a line of its own, or on the frame below it."""
+    h = profile.text_mm
+    strokes = texture.symbol(callout.texture, left, h, profile.iso)
+    if callout.frames or not callout.lines:
+        return strokes
+    end = left[0] + texture.width(callout.texture, h, profile.iso)
+    return [Line(Pen.DIM, left, (end, left[1])), *strokes]
+
+
+def _datum(callout: Callout, spot: Spot, y: float, profile: Profile) -> list[Stroke]:
+    """Return the datum flag under a callout: on its last frame, else on a line of its own."""
+    if not callout.datum:
+        return []
+    side, strokes = 2 * profile.text_mm, list[Stroke]()
+    left = _left(spot, sum(_compartments(callout.frames[-1], profile)) if callout.frames else side + 2.0)
+    top = y - (0.0 if callout.frames else 1.0)
+    if not callout.frames:
+        strokes.append(Line(Pen.DIM, (left, top), (left + side + 2.0, top)))
+    return strokes + datum_flag(callout.datum, (left + side / 2 + 1.0, top), 270.0, profile)
 
 
 def _compartments(cells: tuple[str, ...], profile: Profile) -> list[float]:

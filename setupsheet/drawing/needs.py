@@ -26,6 +26,7 @@ from setupsheet.part.feature import (
     RoundedEnd,
     Slot,
 )
+from setupsheet.part.geometry import FaceAsked
 from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape
 from setupsheet.plane import Point2
@@ -61,6 +62,8 @@ def needs(part: Part) -> tuple[Need, ...]:
     found = [*_envelope(part)]
     for feature in part.features:
         found += [need for need in NEEDS[feature.kind](feature, part) if not _is_origin(need)]
+    for asked in part.faces:
+        found += face_needs(asked)
     return tuple(dict.fromkeys(found))
 
 
@@ -117,7 +120,19 @@ def _hole_mouths(hole: Hole) -> list[Need]:
     found += [Need(hole.id, f"chamfer {c.end}", c.diameter_mm) for c in hole.chamfers]
     if hole.position:
         found.append(Need(hole.id, "position", hole.position.zone_mm))
-    return found
+    return found + geometry_needs(hole)
+
+
+def geometry_needs(feature: Hole | RoundBoss) -> list[Need]:
+    """Return the zones of a feature's geometrical tolerances."""
+    return [Need(feature.id, geometry.what, geometry.zone_mm) for geometry in feature.geometry]
+
+
+def face_needs(asked: FaceAsked) -> tuple[Need, ...]:
+    """Return what the drawing says of an outer face: its finish, its geometrical tolerances."""
+    id_ = f"{asked.face} face"
+    finish = (Need(id_, "note", 0.0),) if asked.finish else ()
+    return (*finish, *(Need(id_, geometry.what, geometry.zone_mm) for geometry in asked.geometry))
 
 
 def _hole_places(hole: Hole) -> list[Need]:
@@ -144,6 +159,7 @@ def _round_boss(boss: RoundBoss, _part: Part) -> list[Need]:
         *place(boss.face, boss.at, boss.id),
         Need(boss.id, "diameter", boss.diameter.nominal_mm),
         _height(boss.face, boss.top.nominal_mm, boss.id),
+        *geometry_needs(boss),
     ]
 
 

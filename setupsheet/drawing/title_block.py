@@ -7,10 +7,11 @@ Edges that lie on the sheet's frame are the frame's and are not drawn twice.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
-from setupsheet.drawing import lettering, projection_symbol, table
+from setupsheet.drawing import lettering, projection_symbol, table, texture
 from setupsheet.drawing.frame import SheetSize, check_bar
 from setupsheet.drawing.ink import Group, Line, Pen, Stroke, Text
 from setupsheet.plane import Point2
@@ -114,9 +115,9 @@ _ROWS: tuple[tuple[float, float, tuple[tuple[str, str, float], ...]], ...] = (
         _ROW_MM,
         (
             ("", "", 68.0),
-            ("edges", "Edges", 48.0),
-            ("surface", "Surface", 28.0),
-            ("tolerancing", "Tolerancing", 36.0),
+            ("edges", "Edges", 46.0),
+            ("surface", "Surface", 32.0),
+            ("tolerancing", "Tolerancing", 34.0),
         ),
     ),
     (
@@ -139,6 +140,7 @@ def title_block(block: TitleBlock, size: SheetSize) -> Group:
     for field in _fields():
         items += _field(block, field, (x0, y0))
     items += _tolerances(block, (x0, y0))
+    items += _symbols(block, (x0, y0))
     items += projection_symbol.symbol(block.projection, (x1 - 13.0, y0 + _STRIP_MM + _ROW_MM / 2), 3.2)
     items += _strip(block, (x0, y0))
     return Group("title block", tuple(items), ((x0, y0), (x1, y0 + HEIGHT_MM)))
@@ -207,7 +209,7 @@ def _field(block: TitleBlock, field: _Field, origin: Point2) -> list[Stroke]:
     high = field.size[1]
     items: list[Stroke] = [_caption(block, field.caption, (x, y + high))]
     value = lettering.drawable(str(getattr(block, field.name)))
-    if not value:
+    if not value or field.name in _drawn(block):
         return items
     room = field.size[0] - 2 * _SIDE_MM
     height, lines = _setting(value, field, room)
@@ -218,6 +220,33 @@ def _field(block: TitleBlock, field: _Field, origin: Point2) -> list[Stroke]:
     for index, line in enumerate(reversed(lines)):
         items.append(Text((x, base + index * pitch), height, line, "left", 0.0, field.bold, False, path))
     return items
+
+
+def _drawn(block: TitleBlock) -> dict[str, str]:
+    """Return the fields that a symbol says, with the value at the symbol: edges (ISO 13715) and surface texture."""
+    found = {}
+    if block.standard == "iso" and (match := _EDGE.fullmatch(block.edges)):
+        found["edges"] = match[1]
+    if texture.is_texture(block.surface):
+        found["surface"] = block.surface
+    return found
+
+
+def _symbols(block: TitleBlock, origin: Point2) -> list[Stroke]:
+    """Return the symbols for edges and surface, beside the captions of their cells."""
+    items: list[Stroke] = []
+    drawn, iso = _drawn(block), block.standard == "iso"
+    for field in _fields():
+        x, y = origin[0] + field.at[0] + _SIDE_MM, origin[1] + field.at[1]
+        if field.name == "edges" and "edges" in drawn:
+            items += texture.edge_symbol(drawn["edges"], (x + 14.0, y + 0.9), 2.5)
+        elif field.name == "surface" and "surface" in drawn:
+            wide = texture.width(drawn["surface"], 2.5, iso)
+            items += texture.symbol(drawn["surface"], (x + field.size[0] - 2 * _SIDE_MM - wide, y + 0.8), 2.5, iso)
+    return items
+
+
+_EDGE = re.compile(r"outside (-\S+)")
 
 
 def _setting(value: str, field: _Field, room: float) -> tuple[float, tuple[str, ...]]:

@@ -59,18 +59,21 @@ class Target:
 class Callout:
     """Lines of text at a leader: a hole in the order of operations, a radius, a chamfer, a note.
 
-    ``frame`` is a geometrical tolerance under the text (sign, value, datum letters); ``datum`` a letter
-    flagged under it.
+    ``frames`` are geometrical tolerances under the text (sign, value, datum letters); ``datum`` a letter
+    flagged under them; ``texture`` the value at a surface symbol. ``side`` is the face of the part at whose edge
+    in the view the leader ends; its targets are then found where the view shows that edge.
     """
 
     face: Face
     targets: tuple[Target, ...]
     lines: tuple[str, ...]
     needs: tuple[Need, ...]
-    frame: tuple[str, ...] = ()
+    frames: tuple[tuple[str, ...], ...] = ()
     datum: str = ""
     boxed: str = ""
     """The part of a line that is theoretically exact and stands in a box, '' if none does."""
+    texture: str = ""
+    side: Face | None = None
 
 
 @dataclass(frozen=True, slots=True)

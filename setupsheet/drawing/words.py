@@ -10,9 +10,22 @@ import re
 from dataclasses import dataclass, field, replace
 
 from setupsheet.drawing import number_format as numbers
-from setupsheet.drawing.signs import COUNTERBORE, COUNTERSINK, DEPTH, DIAMETER, SPOTFACE
+from setupsheet.drawing import texture
+from setupsheet.drawing.signs import (
+    COAXIALITY,
+    COUNTERBORE,
+    COUNTERSINK,
+    DEPTH,
+    DIAMETER,
+    FLATNESS,
+    PARALLELISM,
+    POSITION,
+    SPOTFACE,
+    SQUARENESS,
+)
 from setupsheet.length import Unit
 from setupsheet.part.feature import BoltCircle, Counterbore, Countersink, Feature, Hole, HoleChamfer, Size
+from setupsheet.part.geometry import Geometry
 from setupsheet.part.part import Part
 
 _LEAST_PLACES = 3
@@ -158,9 +171,35 @@ def hole_lines(hole: Hole, words: Words) -> tuple[str, ...]:
 
 
 def spoken(feature: Feature, words: Words) -> tuple[str, ...]:
-    """Return what an author says in words at a feature: the surface finish, then the note."""
+    """Return what an author says in words at a feature: a finish that has no symbol, then the note."""
     finish, note = getattr(feature, "finish", ""), feature.note
-    return tuple(_said(text, words) for text in (finish, note) if text)
+    return tuple(_said(text, words) for text in ("" if texture.is_texture(finish) else finish, note) if text)
+
+
+def texture_of(feature: Feature, words: Words) -> str:
+    """Return the value at the surface symbol of a feature, '' where none is asked for."""
+    finish = getattr(feature, "finish", "")
+    return surface(finish, words) if texture.is_texture(finish) else ""
+
+
+def surface(finish: str, words: Words) -> str:
+    """Return a finish as it stands at a surface symbol."""
+    return texture.shown(finish, words.iso, words.style.unit, words.style.decimal_sign)
+
+
+def frame_of(geometry: Geometry, words: Words) -> tuple[str, ...]:
+    """Return the compartments of a tolerance frame: sign, zone, datums (ISO 1101, ASME Y14.5).
+
+    ASME Y14.5-2018 has no sign for concentricity any more; a position to the datum's axis says the same.
+    """
+    sign = {
+        "flatness": FLATNESS,
+        "parallelism": PARALLELISM,
+        "perpendicularity": SQUARENESS,
+        "concentricity": COAXIALITY if words.iso else POSITION,
+    }[geometry.what]
+    zone = words.length(geometry.zone_mm)
+    return (sign, DIAMETER + zone if geometry.round_zone else zone, *geometry.datums.split())
 
 
 def _first(hole: Hole, words: Words) -> str:

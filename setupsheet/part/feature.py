@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from setupsheet.finding import Place
 from setupsheet.part.face import Face
+from setupsheet.part.geometry import Geometry
 from setupsheet.part.mouth import Counterbore as Counterbore  # noqa: PLC0414 - known from here too
 from setupsheet.part.mouth import Countersink as Countersink  # noqa: PLC0414 - known from here too
 from setupsheet.part.mouth import HoleChamfer as HoleChamfer  # noqa: PLC0414 - known from here too
@@ -94,6 +95,7 @@ class Hole:
     finish: str = ""
     note: str = ""
     mate: str = ""
+    geometry: tuple[Geometry, ...] = ()
     kind: str = "hole"
 
 
@@ -136,6 +138,7 @@ class RoundBoss:
     top: Size
     finish: str = ""
     note: str = ""
+    geometry: tuple[Geometry, ...] = ()
     kind: str = "round boss"
 
 

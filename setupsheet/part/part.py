@@ -8,6 +8,7 @@ from setupsheet.finding import Place
 from setupsheet.length import Length, Unit
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Size
+from setupsheet.part.geometry import FaceAsked
 from setupsheet.part.mate import Mate
 from setupsheet.plane import Point2
 
@@ -212,6 +213,9 @@ class Part:
     accepted: tuple[Accepted, ...] = ()
     mates: tuple[Mate, ...] = ()
     written: tuple[Written, ...] = ()
+    finish: str = ""
+    """Surface texture of every face that says nothing else, '' where the spec asks for none."""
+    faces: tuple[FaceAsked, ...] = ()
 
     def feature(self, id_: str) -> Feature:
         """Return the feature with this id; KeyError if there is none."""

@@ -22,6 +22,7 @@ from setupsheet.part.feature import (
 from setupsheet.part.part import Part
 from setupsheet.part.shape import CircleShape
 from setupsheet.part.shop import Gauge, Shop
+from setupsheet.plan import measuring_geometry
 from setupsheet.plan.record import MadeIn, Measure
 from setupsheet.plan.sizes import between
 
@@ -42,9 +43,12 @@ _AXES = {"length": Face.RIGHT, "width": Face.BACK, "height": Face.TOP}
 def measures(part: Part, shop: Shop, made: MadeBy) -> tuple[Measure, ...]:
     """Return everything to measure, the whole part first, then feature by feature."""
     rows = [_with_after(_overall(part, shop, name, face), _later(made, face)) for name, face in _AXES.items()]
+    rows += [_with_after(row, _later(made, face)) for face, row in measuring_geometry.of_faces(part, shop)]
     for feature in part.features:
         after = made.get(feature.id, (None,))[-1]
         rows += [_with_after(row, after) for row in _of_feature(part, shop, feature)]
+        if isinstance(feature, Hole | RoundBoss):
+            rows += measuring_geometry.of_feature(part, shop, feature, after)
     return tuple(rows)
 
 

@@ -13,6 +13,7 @@ from setupsheet.part.part import Part, SetupAsked, Stock, Written
 from setupsheet.plane import Point2
 from setupsheet.spec import build_area, build_edge, build_groove, build_stock
 from setupsheet.spec.build_accept import read_accept
+from setupsheet.spec.build_geometry import read_faces
 from setupsheet.spec.build_hole import HoleTools, build_hole
 from setupsheet.spec.build_pattern import PatternBook
 from setupsheet.spec.build_point import Points
@@ -160,6 +161,8 @@ def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Place
         source.files,
         accepted=read_accept(desk, tree.get("accept")),
         written=placed.written,
+        finish=desk.text(tree.get("finish")),
+        faces=read_faces(desk, tree.get("faces")),
     )
 
 

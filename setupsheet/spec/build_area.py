@@ -6,6 +6,7 @@ from setupsheet.finding import Place
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Keep, Level, Pocket, RingGroove, RoundBoss, Size, Slot
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
+from setupsheet.spec.build_geometry import OF_AXES, read_geometry
 from setupsheet.spec.build_point import Points
 from setupsheet.spec.build_shape import corner_list, read_area
 from setupsheet.spec.desk import Desk
@@ -26,6 +27,7 @@ def build_boss(desk: Desk, points: Points, node: Mapping, place: Place, face: Fa
         read_size(desk, node.get("top")),
         desk.text(node.get("finish")),
         desk.text(node.get("note")),
+        read_geometry(desk, node.get("geometry"), OF_AXES),
     )
 
 

@@ -10,6 +10,7 @@ from setupsheet.length import Unit, default_places, plain
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole, Pattern, Position, Size, Spot
 from setupsheet.plane import Point2
+from setupsheet.spec.build_geometry import OF_AXES, read_geometry
 from setupsheet.spec.build_mouth import read_chamfers, read_counterbore, read_countersink
 from setupsheet.spec.build_pattern import PatternBook, read_pattern
 from setupsheet.spec.build_point import Points
@@ -67,6 +68,7 @@ def build_hole(desk: Desk, tools: HoleTools, node: Mapping, place: Place, face: 
         desk.text(node.get("finish")),
         desk.text(node.get("note")),
         desk.text(node.get("mate")),
+        read_geometry(desk, node.get("geometry"), OF_AXES),
     )
 
 

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from setupsheet.spec import (
     sense_area,
     sense_edge,
+    sense_geometry,
     sense_hole,
     sense_rotary,
     sense_setup,
@@ -31,6 +32,7 @@ RULES: tuple[Callable[[Case], None], ...] = (
     sense_hole.mouth_smaller_than_hole,
     sense_hole.unknown_position_datum,
     sense_hole.datum_circle,
+    sense_geometry.geometry_datums,
     sense_hole.mirror_image,
     sense_area.height_out_of_part,
     sense_hole.hole_in_air,

@@ -9,6 +9,7 @@ import pytest
 from setupsheet.length import Unit
 from setupsheet.part.face import Face
 from setupsheet.part.feature import BoltCircle, EdgeCut, Hole, Level, Pocket, RoundBoss, Spot
+from setupsheet.part.geometry import FaceAsked, Geometry
 from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape
 from setupsheet.part.shop import Gauge
@@ -112,3 +113,18 @@ def test_a_size_of_the_whole_part_is_asked_after_its_last_face() -> None:
     """Squaring the hinge block: the length after the right end, the width after the front, the height after the top."""
     after = {row.what: row.after.setup for row in plan_of("hinge-block").measure if row.after}
     assert [after[what] for what in ("length", "width", "height")] == [5, 3, 7]
+
+
+def test_geometry_is_measured_with_an_indicator() -> None:
+    """A zone is a row of its own, from nothing to its width, with how; a coarse indicator is to be borrowed for finer."""
+    square = Geometry("perpendicularity", 0.05, "A", "perpendicularity 0.05 to A", True)
+    bore = replace(hole(Face.TOP, (8.0, 8.0), size(6.0), 20.0, 0.0, "b"), geometry=(square,))
+    asked = FaceAsked(Face.BOTTOM, "", (Geometry("flatness", 0.02, "", "flatness 0.02"),), HERE)
+    shop = replace(small_shop(), gauges=(Gauge("indicator", "indicator 0.01", 0.0, 0.8, 0.01),))
+    rows = {row.what: row for row in measures(replace(block(bore), faces=(asked,)), shop, {})}
+    row = rows["b perpendicularity"]
+    assert (row.feature, row.lower_mm, row.upper_mm, row.gauge) == ("b", 0.0, 0.05, "indicator 0.01")
+    assert "datum A" in row.words
+    flat = rows["flatness of the bottom face"]
+    assert (flat.upper_mm, flat.shown, flat.feature) == (0.02, "at most 0.02", "")
+    assert flat.gauge == "indicator that shows 0.004 mm (to borrow)"
