@@ -45,7 +45,8 @@ def test_notes_and_finish_are_said() -> None:
     level = Level("step", parts.HERE, Face.TOP, BoxShape((40.0, 0.0), (80.0, 60.0)), parts.size(10.0), note="scrape")
     part = parts.part((hole, level))
     (callout,) = (w for w in wants(part) if isinstance(w, Callout))
-    assert callout.lines[1:] == ("Ra 1.6", "ream after assembly")
+    assert callout.lines[1:] == ("ream after assembly",)
+        assert callout.texture == "Ra 1.6"
     assert without_leader(part) == ("step: scrape",)
 
 

@@ -116,7 +116,7 @@ def test_a_size_of_the_whole_part_is_asked_after_its_last_face() -> None:
 
 
 def test_geometry_is_measured_with_an_indicator() -> None:
-    """A zone is a row of its own, from nothing to its width, with how; a coarse indicator is to be borrowed for finer."""
+    """A zone is a row of its own, with how; a finer indicator is borrowed where needed."""
     square = Geometry("perpendicularity", 0.05, "A", "perpendicularity 0.05 to A", True)
     bore = replace(hole(Face.TOP, (8.0, 8.0), size(6.0), 20.0, 0.0, "b"), geometry=(square,))
     asked = FaceAsked(Face.BOTTOM, "", (Geometry("flatness", 0.02, "", "flatness 0.02"),), HERE)
