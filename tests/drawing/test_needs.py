@@ -46,7 +46,7 @@ def test_notes_and_finish_are_said() -> None:
     part = parts.part((hole, level))
     (callout,) = (w for w in wants(part) if isinstance(w, Callout))
     assert callout.lines[1:] == ("ream after assembly",)
-        assert callout.texture == "Ra 1.6"
+    assert callout.texture == "Ra 1.6"
     assert without_leader(part) == ("step: scrape",)
 
 
