@@ -146,10 +146,16 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         work=work(setup, path, letters | more),
         places=place_table(setup, path),
         scribes=scribes,
-        rings=tuple(Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)),
+        rings=_circles(setup, path),
         stops=stops,
         stair=level_chart(setup, path),
     )
+
+
+def _circles(setup: Setup, path: str) -> tuple[Said, ...]:
+    """Return the circles of holes as a readout's function and as a rotary table's angles."""
+    rings = [Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)]
+    return (*rings, *(Said(one.words, f"{path}/by_angle/{i}/words") for i, one in enumerate(setup.by_angle)))
 
 
 def _room(setup: Setup) -> Point2:

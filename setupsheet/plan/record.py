@@ -56,6 +56,8 @@ __all__ = [
     "Step",
     "StockPlan",
     "StopPair",
+    "TableAngle",
+    "TableAngles",
     "ToolLine",
     "ToolPlan",
     "TouchOff",
@@ -243,6 +245,30 @@ class RingFunction:
 
 
 @dataclass(frozen=True, slots=True)
+class TableAngle:
+    """One hole of a circle about a rotary table's axis: ``angle_deg`` anticlockwise from X, ``shown`` its reading."""
+
+    label: str
+    angle_deg: float
+    shown: str
+
+
+@dataclass(frozen=True, slots=True)
+class TableAngles:
+    """Holes on a circle about a rotary table's axis as its angles, offered beside X and Y.
+
+    ``chord`` is the distance between the first two to check. ``shown``: radius (the X reading) and chord.
+    """
+
+    feature: str
+    radius: float
+    chord: float
+    places: tuple[TableAngle, ...]
+    shown: dict[str, str]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class EdgeMark:
     """The reading of an edge that the plan view names: ``axis`` x or y, 'raw left end', 'boss, right'."""
 
@@ -283,6 +309,7 @@ class Setup:
     edges: tuple[EdgeMark, ...] = ()
     mark_at: Point3 | None = None
     mark_label: str = ""
+    by_angle: tuple[TableAngles, ...] = ()
     angle_setting: AngleSetting | None = None
 
 

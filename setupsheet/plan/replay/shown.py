@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable
 
 from setupsheet.plan.replay.cut import Json, step_of
-from setupsheet.plan.replay.shown_angles import angles_shown
+from setupsheet.plan.replay.shown_angles import angles_shown, circles_by_angle
 from setupsheet.plan.replay.sites import name_of
 
 _MM = {"mm": 1.0, "inch": 25.4}
@@ -25,7 +25,7 @@ def numbers_shown(plan: Json) -> list[str]:
     """Return where a number is no multiple of its axis' step or its text says another number."""
     said: list[str] = []
     for setup in plan["setups"]:
-        said += _witness(setup)
+        said += _witness(setup) + circles_by_angle(setup)
         for step in setup["steps"]:
             name = name_of(setup, step)
             for axis, value, what in _set_by_hand(step):

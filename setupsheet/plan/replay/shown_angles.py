@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 import re
 
-from setupsheet.plan.replay.cut import Json
+from setupsheet.plan.replay.cut import Json, half_angle_rad, tolerance_mm
 from setupsheet.plan.replay.sites import name_of
+from setupsheet.plane import polar
 
 _WHOLE, _QUARTER = 360.0, 90.0
 _SAME = 1e-6
@@ -34,6 +35,35 @@ def angles_shown(setup: Json, step: Json) -> list[str]:
         for key in ("from", "to"):
             said += _angle(setup, angle_step, arc[f"{key}_deg"], arc.get("shown", {}).get(key, ""), f"{name}: {key}")
     return list(dict.fromkeys(said))
+
+
+def circles_by_angle(setup: Json) -> list[str]:
+    """Return where holes offered as angles of the table do not stand where X and Y put them, or read otherwise."""
+    angle_step = max((float(readout["angle_step_deg"]) for readout in setup["readout"].values()), default=0.0)
+    said = []
+    for circle in setup.get("by_angle", ()):
+        name = f"{name_of(setup)}: {circle['feature']} by the table"
+        if angle_step <= 0:
+            return [f"{name}: nothing in this setup turns by an angle"]
+        near = tolerance_mm(setup) + circle["radius"] * half_angle_rad(setup)
+        at = {(p["feature"], p["label"]): (p["x"], p["y"]) for step in setup["steps"] for p in step["positions"]}
+        step_deg = _QUARTER / round(_QUARTER / angle_step)
+        for hole in circle["places"]:
+            said += _angle(setup, step_deg, hole["angle_deg"], hole["shown"], f"{name}: {hole['label']}")
+            place = polar((0.0, 0.0), circle["radius"], hole["angle_deg"])
+            if math.dist(place, at.get((circle["feature"], hole["label"]), place)) > near:
+                said.append(
+                    f"{name}: {hole['label']} comes {math.dist(place, at[circle['feature'], hole['label']]):.3f} off"
+                )
+        said += _chord(circle, name, near)
+    return said
+
+
+def _chord(circle: Json, name: str, near: float) -> list[str]:
+    first, second = (polar((0.0, 0.0), circle["radius"], hole["angle_deg"]) for hole in circle["places"][:2])
+    if abs(math.dist(first, second) - circle["chord"]) <= near:
+        return []
+    return [f"{name}: the first two stand {math.dist(first, second):.3f} apart, not {circle['chord']:.3f}"]
 
 
 def reading_deg(text: str) -> float | None:

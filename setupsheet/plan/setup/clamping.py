@@ -17,9 +17,10 @@ from setupsheet.plan.checks.case import Clamped
 from setupsheet.plan.draft import Draft
 from setupsheet.plan.holes.holes import HolePlan, hole_drafts
 from setupsheet.plan.holes.rings import ring_functions
+from setupsheet.plan.holes.table_angles import table_angles
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.milling import work
-from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, Turn, Witness
+from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, TableAngles, Turn, Witness
 from setupsheet.plan.scribe import scribe_drafts
 from setupsheet.plan.scribed import LINES, is_scribed, scribed_zeros
 from setupsheet.plan.setup.approach import side_words, sides_of, with_approach
@@ -98,6 +99,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         before_cutting=(*_before_cutting(bench, order, held), *head),
         steps=steps,
         rings=_rings(bench, steps),
+        by_angle=_by_angle(bench, steps),
         cautions=_cautions(order.asked, hold, steps),
         edges=edge_marks(bench, held),
         mark_at=mark.at,
@@ -319,6 +321,13 @@ def _is_raw_all_round(bench: Bench, held: Grip) -> bool:
         held.box.low[i] < bench.envelope.low[i] - 0.1 and held.box.high[i] > bench.envelope.high[i] + 0.1
         for i in (0, 1)
     )
+
+
+def _by_angle(bench: Bench, steps: tuple[Step, ...]) -> tuple[TableAngles, ...]:
+    """Return the circles of holes that may be drilled by turning the table that holds the part."""
+    used = {p.feature for made in steps for p in made.positions if made.removes}
+    holes = [f for f in bench.part.features if isinstance(f, Hole) and f.id in used]
+    return tuple(found for hole in holes if (found := table_angles(bench, hole)) is not None)
 
 
 def _rings(bench: Bench, steps: tuple[Step, ...]) -> tuple[RingFunction, ...]:
