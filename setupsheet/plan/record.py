@@ -12,6 +12,7 @@ from enum import Enum
 from typing import Any
 
 from setupsheet.plan.record_angle import AngleSetting
+from setupsheet.plan.record_circle import RingFunction, TableAngle, TableAngles
 from setupsheet.plan.record_fit import FitBand, FitPlan
 from setupsheet.plan.record_step import (
     ArcMove,
@@ -26,7 +27,7 @@ from setupsheet.plan.record_step import (
     ToolPlan,
     TouchOff,
 )
-from setupsheet.plane import Point2, Point3
+from setupsheet.plane import Point3
 
 __all__ = [
     "AngleSetting",
@@ -226,46 +227,6 @@ class Readout:
     unit: str
     angle_step_deg: float
     offset_mm: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class RingFunction:
-    """A bolt circle as a readout's own function wants it, in the setup frame as the machine sees it."""
-
-    feature: str
-    centre: Point2
-    radius: float
-    first_label: str
-    start_deg: float
-    sense: str
-    count: int
-    chord: float
-    shown: dict[str, str]
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class TableAngle:
-    """One hole of a circle about a rotary table's axis: ``angle_deg`` anticlockwise from X, ``shown`` its reading."""
-
-    label: str
-    angle_deg: float
-    shown: str
-
-
-@dataclass(frozen=True, slots=True)
-class TableAngles:
-    """Holes on a circle about a rotary table's axis as its angles, offered beside X and Y.
-
-    ``chord`` is the distance between the first two to check. ``shown``: radius (the X reading) and chord.
-    """
-
-    feature: str
-    radius: float
-    chord: float
-    places: tuple[TableAngle, ...]
-    shown: dict[str, str]
-    words: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,12 @@ def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for each step whose wall is higher than the flutes of a cutter with an even shank."""
     for held, step in case.steps():
         tool = step.tool
-        if tool is None or tool.kind != "end mill" or not step.moves or tool.shank_diameter_mm > tool.diameter_mm:
+        if (
+            tool is None
+            or tool.kind != "end mill"
+            or not (step.moves or step.arcs)
+            or tool.shank_diameter_mm > tool.diameter_mm
+        ):
             continue
         if not swept.may_exceed(case, held, step, tool.flute_length_mm):
             continue

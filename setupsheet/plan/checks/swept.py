@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterator
 
 from setupsheet.plan.checks.case import Case, Clamped
-from setupsheet.plan.record import Body, Move, Step
+from setupsheet.plan.record import ArcMove, Body, Move, Step
 from setupsheet.plane import Point2, distance_to_segment, polar
 
-_EVERY_MM = 6.0
+_EVERY_MM, _EVERY_DEG = 6.0, 3.0
 
 
 def to_box(at: Point2, body: Body) -> float:
@@ -47,12 +47,27 @@ def move_to_box(move: Move, body: Body) -> float:
     return min(leg_to_box(a, b, body) for a, b in legs)
 
 
+def arc_way(arc: ArcMove) -> tuple[Point2, ...]:
+    """Return the way of the cutter's centre on an arc as places close together, its run-in first."""
+    sweep = arc.to_deg - arc.from_deg
+    count = max(1, math.ceil(abs(sweep) / _EVERY_DEG))
+    turned = [polar(arc.centre, arc.radius, arc.from_deg + sweep * i / count) for i in range(count + 1)]
+    return (polar(arc.centre, arc.run_in, arc.from_deg), *turned)
+
+
+def ways(step: Step) -> tuple[Move, ...]:
+    """Return the moves of a step, its arcs on a rotary table as moves of many short legs."""
+    arcs = tuple(Move(arc.entry, arc.z, arc.z_clear, arc_way(arc), "rotary_table", arc.why) for arc in step.arcs)
+    return (*step.moves, *arcs)
+
+
 def lowest(step: Step) -> tuple[Move, ...]:
     """Return the moves of a step at its lowest height, each way once."""
-    if not step.moves:
+    moves = ways(step)
+    if not moves:
         return ()
-    floor = min(move.z for move in step.moves)
-    return tuple({move.path: move for move in step.moves if move.z < floor + 1e-6}.values())
+    floor = min(move.z for move in moves)
+    return tuple({move.path: move for move in moves if move.z < floor + 1e-6}.values())
 
 
 def places(move: Move) -> Iterator[Point2]:
@@ -72,7 +87,8 @@ def ring(at: Point2, radius: float, count: int = 12) -> list[Point2]:
 def may_exceed(case: Case, held: Clamped, step: Step, limit: float) -> bool:
     """Tell whether anything at all can stand higher over the lowest pass than a limit: a cheap first look."""
     tops = [held.laid.box(case.part.stock.box).high[2], *(jaw.high[2] for jaw in held.raised)]
-    return bool(step.moves) and max(tops) - min(move.z for move in step.moves) > limit
+    heights = [*(move.z for move in step.moves), *(arc.z for arc in step.arcs)]
+    return bool(heights) and max(tops) - min(heights) > limit
 
 
 def wall_height(case: Case, held: Clamped, step: Step) -> float:
@@ -96,7 +112,7 @@ def highest_under_holder(case: Case, held: Clamped, step: Step, radius: float) -
         for body in held.raised:
             if move_to_box(move, body) < radius:
                 found = max(found, body.high[2] - move.z)
-    floor = min((move.z for move in step.moves), default=0.0)
+    floor = min([*(move.z for move in step.moves), *(arc.z for arc in step.arcs)], default=0.0)
     for near in _under_holder(step, radius):
         spans = case.metal(held, gone, near)
         if spans:

@@ -36,6 +36,7 @@ def _places(held: Clamped, axis: int) -> list[float]:
         found += [(at.x, at.y)[axis] for at in step.positions]
         found += [point[axis] for move in step.moves for point in move.path]
         found += [ring.centre[axis] for ring in step.rings]
+        found += [radius for arc in step.arcs for radius in (arc.radius, arc.run_in) if axis == 0]
         found += [(step.touch_off.x, step.touch_off.y)[axis]] if step.touch_off else []
     return found
 

@@ -15,10 +15,11 @@ from setupsheet.part.feature import Hole
 from setupsheet.part.shop import RotaryTable
 from setupsheet.plan.bench import Bench, Removed, metal_at
 from setupsheet.plan.checks import limits
+from setupsheet.plan.checks.swept import arc_way
 from setupsheet.plan.milling import area, rim_ways
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.places import feature_of
-from setupsheet.plan.record import ArcMove, Body, Step, ToolPlan
+from setupsheet.plan.record import Body, Step, ToolPlan
 from setupsheet.plane import Point2, polar
 
 STRAP_WIDE_MM, STRAP_THICK_MM, STRAP_OUT_MM = 20.0, 10.0, 40.0
@@ -195,14 +196,6 @@ def _ways(step: Step) -> list[tuple[Point2, ...]]:
     ways += [(a.path[-1], b.path[0]) for a, b in pairwise(step.moves) if a.path[-1] != b.path[0]]
     ways += [arc_way(arc) for arc in step.arcs]
     return ways
-
-
-def arc_way(arc: ArcMove) -> tuple[Point2, ...]:
-    """Return the way of the cutter's centre on an arc as places close together, its run-in first."""
-    sweep = arc.to_deg - arc.from_deg
-    count = max(1, math.ceil(abs(sweep) / 3))
-    turned = [polar(arc.centre, arc.radius, arc.from_deg + sweep * i / count) for i in range(count + 1)]
-    return (polar(arc.centre, arc.run_in, arc.from_deg), *turned)
 
 
 def _lowest(step: Step) -> float:
