@@ -98,8 +98,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         volume_after_mm3=0.0,
         before_cutting=(*_before_cutting(bench, order, held), *head),
         steps=steps,
-        rings=_rings(bench, steps),
-        by_angle=_by_angle(bench, steps),
+        **_circles(bench, steps),
         cautions=_cautions(order.asked, hold, steps),
         edges=edge_marks(bench, held),
         mark_at=mark.at,
@@ -321,6 +320,11 @@ def _is_raw_all_round(bench: Bench, held: Grip) -> bool:
         held.box.low[i] < bench.envelope.low[i] - 0.1 and held.box.high[i] > bench.envelope.high[i] + 0.1
         for i in (0, 1)
     )
+
+
+def _circles(bench: Bench, steps: tuple[Step, ...]) -> dict[str, Any]:
+    """Return the circles of holes in other ways than by X and Y, as fields of the setup."""
+    return {"rings": _rings(bench, steps), "by_angle": _by_angle(bench, steps)}
 
 
 def _by_angle(bench: Bench, steps: tuple[Step, ...]) -> tuple[TableAngles, ...]:
