@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,7 +21,9 @@ from setupsheet.plan.accept import with_accepted
 from setupsheet.spec.reader import read_part
 
 if TYPE_CHECKING:
+    from setupsheet.plan.make import Planned
     from setupsheet.plan.record import Plan
+    from setupsheet.solid.solids import Solids
 
 Progress = Callable[[str, int, int], None]
 """Told at each stage: its name, how many are done, of how many."""
@@ -29,13 +31,18 @@ Progress = Callable[[str, int, int], None]
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What a run made: no ``files`` where a finding is an error, nor where only a check was asked for."""
+    """What a run made: no ``files`` where a finding is an error, nor where only a check was asked for.
+
+    ``planned`` and ``solids`` are what plan and papers were made from.
+    """
 
     part: Part | None
     plan: Plan | None
     findings: Findings
     folder: str = ""
     files: dict[str, bytes] = field(default_factory=dict)
+    planned: Planned | None = None
+    solids: Solids | None = None
 
 
 def check_text(path: Path) -> Findings:
@@ -74,11 +81,11 @@ def _run(path: Path, progress: Progress, *, papers: bool) -> Built:
     progress("drawing", 3, 5)
     sheets, found = draw(part, solids.nominal)
     findings = in_order(with_accepted(part, [*findings, *planned.findings, *found]))
+    built = Built(part, planned.plan, findings, folder_name(part), planned=planned, solids=solids)
     if has_errors(findings) or not papers:
-        return Built(part, planned.plan, findings, folder_name(part))
+        return built
     progress("papers", 4, 5)
-    files = papers_of(part, solids, planned, sheets, findings)
-    return Built(part, planned.plan, findings, folder_name(part), files)
+    return replace(built, files=papers_of(part, solids, planned, sheets, findings))
 
 
 def folder_name(part: Part) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from setupsheet.drawing import lettering
@@ -20,6 +20,8 @@ _NEAR = _REACHES[:6]
 _LEADER_FROM = 2.0
 """A label further off than this gets a thin line to its point."""
 _CLEAR = 0.5
+MANY = 30
+"""Up to so many labels are all placed, near or far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +80,38 @@ class Places:
         box = _box_beside(label, wide, 0.0, -wide / 2 - label.radius)
         self.take(box)
         return _strokes(label, box, 0.0)
+
+
+def thinned(labels: Sequence[Label], places: Places) -> list[Label]:
+    """Return the labels that a picture has room for: all, or of many holes in rows those at the ends of the rows.
+
+    Labels come in the order of the work; between two ends the holes follow each other in that order.
+    """
+    if len(labels) <= MANY or len(_fitting(labels, places)) == len(labels):
+        return list(labels)
+    ways = [_way(a.point, b.point) for a, b in itertools.pairwise(labels)]
+    inner = [False, *(one == other for one, other in itertools.pairwise(ways)), False]
+    return _fitting([label for label, between in zip(labels, inner, strict=True) if not between], places)
+
+
+def _fitting(labels: Sequence[Label], places: Places) -> list[Label]:
+    """Return the labels that find a place near their points when they are placed in order."""
+    trial = Places(places.frame, list(places.taken), places.lines)
+    fitting: list[Label] = []
+    for label in labels:
+        wide = lettering.width(lettering.drawable(label.text), label.height, label.bold)
+        boxes = (_box_beside(label, wide, angle, reach) for reach in _NEAR for angle in _DIRECTIONS)
+        box = next((box for box in boxes if trial.free(box)), None)
+        if box is not None:
+            trial.take(box)
+            fitting.append(label)
+    return fitting
+
+
+def _way(a: Point2, b: Point2) -> Point2:
+    """Return in which direction the next hole lies, to a degree or so."""
+    far = distance(a, b) or 1.0
+    return round((b[0] - a[0]) / far, 2), round((b[1] - a[1]) / far, 2)
 
 
 def _meets(a: Point2, b: Point2, box: Rect) -> bool:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from setupsheet.drawing.boxes import Rect
-from setupsheet.drawing.ink import Circle, Group, Line, Pen, Stroke
-from setupsheet.papers.labels import Label, Places
+from setupsheet.drawing.ink import Circle, Group, Line, Pen, Stroke, Text
+from setupsheet.papers.clip import clipped
+from setupsheet.papers.labels import Label, Places, thinned
 from setupsheet.papers.said import Said
 from setupsheet.papers.setup_page import face_up
 from setupsheet.papers.views import Paper, SetupViews, Strokes, bounds
@@ -53,6 +55,7 @@ def layout_pages(plan: Plan, index: int, views: SetupViews) -> tuple[LayoutPage,
         return ()
     drawing = _drawing(labels, outline, box)
     tiles = _tiles(box)
+    drawing += _match_marks(tiles)
     return tuple(
         LayoutPage(
             f"template-{setup.number}-{number}",
@@ -60,7 +63,7 @@ def layout_pages(plan: Plan, index: int, views: SetupViews) -> tuple[LayoutPage,
             face_up(setup),
             number,
             len(tiles),
-            _tile(setup, drawing, tile, len(tiles) > 1),
+            _tile(setup, drawing, tile),
             _bare(setup, drawing, tile),
         )
         for number, tile in enumerate(tiles, 1)
@@ -105,16 +108,23 @@ def _drawing(labels: dict[Point2, tuple[str, str]], outline: Strokes, box: Rect)
     for x, y in labels:
         places.take(((x - 3, y - 3), (x + 3, y + 3)))
         strokes += [Line(Pen.THIN, (x - 3, y), (x + 3, y)), Line(Pen.THIN, (x, y - 3), (x, y + 3))]
-    for point, (label, pointer) in labels.items():
-        if not label:
-            continue
-        radius = max([2.0, *(c.radius for c in circles if math.dist(c.centre, point) < 0.01)])
-        strokes += places.place(Label(point, radius, label, 3.0, pointer))
+    named = [
+        Label(point, _radius(point, circles), label, 3.0, pointer)
+        for point, (label, pointer) in labels.items()
+        if label
+    ]
+    for one in thinned(named, places):
+        strokes += places.place(one)
     strokes += [
         Line(Pen.CENTRE, (box[0][0], 0.0), (box[1][0], 0.0)),
         Line(Pen.CENTRE, (0.0, box[0][1]), (0.0, box[1][1])),
     ]
     return tuple(strokes)
+
+
+def _radius(point: Point2, circles: Sequence[Circle]) -> float:
+    """Return how far a label keeps off its point: the widest circle about it, or its cross."""
+    return max([2.0, *(c.radius for c in circles if math.dist(c.centre, point) < 0.01)])
 
 
 def _tiles(box: Rect) -> list[Rect]:
@@ -130,18 +140,50 @@ def _tiles(box: Rect) -> list[Rect]:
     return [((x0, y0), (x1, y1)) for y0, y1 in spans[1] for x0, x1 in spans[0]]
 
 
-def _tile(setup: Setup, drawing: tuple[Stroke, ...], tile: Rect, marked: bool) -> Group:
-    """Return one tile with the cross left and below; match marks at the corners where there are several."""
+def _match_marks(tiles: list[Rect]) -> tuple[Stroke, ...]:
+    """Return marks in the middle of each seam of two tiles, near its ends; both tiles show them, with a letter."""
+    places: list[Point2] = []
+    for low, high in itertools.combinations(tiles, 2):
+        (x0, y0), (x1, y1) = (
+            (max(low[0][0], high[0][0]), max(low[0][1], high[0][1])),
+            (
+                min(low[1][0], high[1][0]),
+                min(low[1][1], high[1][1]),
+            ),
+        )
+        wide, deep = x1 - x0, y1 - y0
+        if min(wide, deep) <= 0 or max(wide, deep) <= _OVERLAP:
+            continue  # no neighbours, or neighbours across a corner
+        inset = min(_OVERLAP / 2, max(wide, deep) / 4)
+        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+        upright = deep > wide
+        places += [(middle[0], y) if upright else (y, middle[1]) for y in _ends(upright, (x0, y0), (x1, y1), inset)]
+    strokes: list[Stroke] = []
+    for number, (x, y) in enumerate(places):
+        letter = Text((x + 1.2, y + 1.2), 2.2, chr(ord("a") + number % 26), bold=True, halo=True)
+        strokes += [Circle(Pen.THIN, (x, y), 2.5), Line(Pen.CUT, (x - 4, y), (x + 4, y))]
+        strokes += [Line(Pen.CUT, (x, y - 4), (x, y + 4)), letter]
+    return tuple(strokes)
+
+
+def _ends(upright: bool, low: Point2, high: Point2, inset: float) -> tuple[float, float]:
+    axis = 1 if upright else 0
+    return low[axis] + inset, high[axis] - inset
+
+
+def _tile(setup: Setup, drawing: tuple[Stroke, ...], tile: Rect) -> Group:
+    """Return one tile with the cross left and below."""
     paper = Paper(1.0, tile[0], (_BORDER, _BORDER))
-    strokes = [paper.stroke(stroke) for stroke in drawing]
+    strokes = [paper.stroke(piece) for stroke in drawing for piece in clipped(stroke, _reaching(tile))]
     wide, high = tile[1][0] - tile[0][0], tile[1][1] - tile[0][1]
-    if marked:
-        for x in (_BORDER, _BORDER + wide):
-            for y in (_BORDER, _BORDER + high):
-                strokes += [Line(Pen.CUT, (x - 4, y), (x + 4, y)), Line(Pen.CUT, (x, y - 4), (x, y + 4))]
     strokes += _cross()
     box = ((0.0, 0.0), (max(_BORDER + wide, _BORDER + CROSS_MM) + 2, max(_BORDER + high, _BORDER + CROSS_MM) + 2))
     return Group(f"template of setup {setup.number}", tuple(strokes), box)
+
+
+def _reaching(tile: Rect) -> Rect:
+    """Return a tile's box with room for the ends of centre lines and of marks."""
+    return (tile[0][0] - 1.0, tile[0][1] - 1.0), (tile[1][0] + 1.0, tile[1][1] + 1.0)
 
 
 def _bare(setup: Setup, drawing: tuple[Stroke, ...], tile: Rect) -> Group:

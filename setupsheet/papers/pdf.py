@@ -18,6 +18,8 @@ from setupsheet.papers.arcs import split_arcs
 
 _EPOCH = "0"
 _POINTER = re.compile(r'<data value="[^"<>]*">|</data>')
+_WHOLE = re.compile(r'<span class="whole">([^<]*)</span>')
+_BOLD = re.compile(" <b>(?=[A-Za-z])")
 _NEAR_PX = 0.5
 """Rounding of the layout."""
 
@@ -27,7 +29,18 @@ def setups_pdf(html: str) -> bytes:
 
     The pointers into plan.json are for readers of the HTML: without them there are a thousand boxes fewer to lay out.
     """
-    return _write(_POINTER.sub("", html))
+    return _write(_for_paper(html))
+
+
+def _for_paper(html: str) -> str:
+    """Return pages without pointers, and with lines that the PDF writer breaks where a reader would.
+
+    Where a bold word or a reading does not fit on a line, the writer breaks the text before it at its *first* blank.
+    So readings are held together by blanks that do not break, and the blank before a bold word stands in it.
+    """
+    bare = _POINTER.sub("", html)
+    held = _WHOLE.sub(lambda found: found[1].replace(" ", "\u00a0"), bare)
+    return _BOLD.sub("<b> ", held)
 
 
 def drawing_pdf(sheets_svg: Sequence[str], sizes: Sequence[tuple[float, float]], style: str = "") -> bytes:
@@ -80,7 +93,7 @@ def _fixed_time() -> Iterator[None]:
 
 def texts_outside(html: str) -> list[str]:
     """Return the texts that stick out of their page's content area, with the page: what a printer would cut."""
-    pages = _laid_out(html).pages
+    pages = _laid_out(_for_paper(html)).pages
     return [f"page {number}: {text}" for number, page in enumerate(pages, 1) for text in _outside(page)]
 
 

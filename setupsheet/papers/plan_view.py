@@ -15,7 +15,7 @@ from setupsheet.drawing.ink import Circle, Fill, Group, Line, Pen, Polyline, Str
 from setupsheet.papers.edge_marks import edge_marks, longest
 from setupsheet.papers.floor_marks import floor_strokes
 from setupsheet.papers.known_holes import known_holes
-from setupsheet.papers.labels import Label, Places
+from setupsheet.papers.labels import Label, Places, thinned
 from setupsheet.papers.turned import arc_strokes, clipped
 from setupsheet.papers.views import Paper, SetupViews, arrow, bounds
 from setupsheet.plan.record import Body, Plan, Position, Setup, Step, Witness
@@ -97,6 +97,13 @@ def stock_box(plan: Plan, setup: Setup) -> Rect:
     return rect(
         min(p[0] for p in points), min(p[1] for p in points), max(p[0] for p in points), max(p[1] for p in points)
     )
+
+
+def view_size(plan: Plan, index: int, views: SetupViews, room: Point2) -> tuple[float, Point2]:
+    """Return the scale and the size (paper mm) of the plan view that ``plan_view`` would draw."""
+    frame = _frame(plan, plan.setups[index], views, room)
+    (x0, y0), (x1, y1) = frame.whole
+    return frame.paper.scale, (x1 - x0, y1 - y0)
 
 
 def _frame(plan: Plan, setup: Setup, views: SetupViews, room: Point2) -> Frame:
@@ -279,7 +286,7 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
         places.take(_square((x, y), arm))
         radius = max([arm, *(c.radius for c in circles if distance(c.centre, (x, y)) < 0.01)])
         labels.append(Label((x, y), radius, label, _LABEL_MM, pointer))
-    for one in labels:
+    for one in thinned(labels, places):
         strokes += places.place(one)
     named = setup.witness is not None and setup.witness.label in found
     return strokes + (_witness(setup.witness, frame, places, "" if named else path) if setup.witness else [])

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from setupsheet.drawing.ink import Group
+from setupsheet.drawing.ink import Group, Line, Pen
 from setupsheet.papers.chart import Chart, level_chart
-from setupsheet.papers.plan_view import plan_view, scale_words
+from setupsheet.papers.labels import MANY
+from setupsheet.papers.plan_view import plan_view, scale_words, view_size
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.papers.small_pictures import picture, turn_picture
-from setupsheet.papers.tables import PlaceTable, StopTable, place_table, scribe_tables, stop_tables
+from setupsheet.papers.tables import PlaceTable, StopTable, labels_of, place_table, scribe_tables, stop_tables
 from setupsheet.papers.views import SetupViews
 from setupsheet.papers.work import CutterBlock, TouchPlace, common_direction, touch_places, work
 from setupsheet.plan.record import AxisZero, Plan, Setup
@@ -17,9 +18,15 @@ from setupsheet.plane import Point2
 
 PLAN_ROOM = (122.0, 122.0)
 LOW_ROOM = (122.0, 92.0)
+WIDE_ROOM = (190.0, 100.0)
+"""Room of the plan view of a long part: the whole width of the page."""
+CROWDED_ROOM = (190.0, 140.0)
+"""Room of a plan view with very many holes; its work stands on the next page."""
+_NARROW_MM = 92.0
+"""A plan view no wider than this leaves room for two columns beside it."""
 _FEW_STEPS = 3
 """A setup with no more steps than this has them on its first page: its plan view is kept low."""
-PICTURE_ROOM = (32.0, 20.0)
+PICTURE_ROOM = (32.0, 17.0)
 _LOW_MM = 75.0
 """A plan view lower than this leaves room under it for what to mind."""
 _UP = {
@@ -70,6 +77,20 @@ class Close:
 
 
 @dataclass(frozen=True, slots=True)
+class Seen:
+    """The plan view: its scale in words, whether something in it is hatched, whether there is room under it.
+
+    ``stand`` says how it stands to hold and zero: '' beside both, 'narrow' in three columns, 'wide' over them.
+    """
+
+    plan: Group
+    scale: str
+    hatched: bool
+    low: bool
+    stand: str
+
+
+@dataclass(frozen=True, slots=True)
 class SetupPage:
     """Everything on the pages of one setup, in the order in which it is printed.
 
@@ -89,9 +110,7 @@ class SetupPage:
     before: Group | None
     after: Group | None
     sums: tuple[Said, ...]
-    plan: Group
-    low: bool
-    scale: str
+    seen: Seen
     facts: tuple[Fact, ...]
     hold: tuple[Said, ...]
     mark: Said
@@ -113,9 +132,9 @@ class SetupPage:
 def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
     """Return the page of setup ``index`` (from 0)."""
     setup, path = plan.setups[index], f"/setups/{index}"
-    view = plan_view(plan, index, views, _room(setup))
     stops, letters = stop_tables(setup, path)
     scribes, more = scribe_tables(setup, path)
+    places = place_table(setup, path)
     return SetupPage(
         anchor=f"setup-{setup.number}",
         number=Said(str(setup.number), f"{path}/number"),
@@ -130,9 +149,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         before=picture("the part before this setup", views.before_oblique, PICTURE_ROOM),
         after=picture("the part after this setup", views.after_oblique, PICTURE_ROOM),
         sums=each(setup.sums, f"{path}/sums"),
-        plan=view,
-        low=view.box[1][1] - view.box[0][1] < _LOW_MM,
-        scale=scale_words(view.scale),
+        seen=_seen(plan, index, views),
         facts=_facts(setup, path),
         hold=each(setup.hold.words, f"{path}/hold/words"),
         mark=Said(setup.mark, f"{path}/mark"),
@@ -143,8 +160,8 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         mind=each(setup.cautions, f"{path}/cautions"),
         touch=touch_places(setup, path),
         direction=_direction(setup, path),
-        work=work(setup, path, letters | more),
-        places=place_table(setup, path),
+        work=work(setup, path, letters | more, labels_of(places)),
+        places=places,
         scribes=scribes,
         rings=_circles(setup, path),
         stops=stops,
@@ -156,6 +173,26 @@ def _circles(setup: Setup, path: str) -> tuple[Said, ...]:
     """Return the circles of holes as a readout's function and as a rotary table's angles."""
     rings = [Said(ring.words, f"{path}/rings/{i}/words") for i, ring in enumerate(setup.rings)]
     return (*rings, *(Said(one.words, f"{path}/by_angle/{i}/words") for i, one in enumerate(setup.by_angle)))
+
+
+def _seen(plan: Plan, index: int, views: SetupViews) -> Seen:
+    stand, room = standing(plan, index, views)
+    view = plan_view(plan, index, views, room)
+    hatched = any(isinstance(stroke, Line) and stroke.pen is Pen.HATCH for stroke in view.items)
+    low = not stand and view.box[1][1] - view.box[0][1] < _LOW_MM
+    return Seen(view, scale_words(view.scale), hatched, low, stand)
+
+
+def standing(plan: Plan, index: int, views: SetupViews) -> tuple[str, Point2]:
+    """Return how the plan view stands to what is beside it, and its room: a long part is shown across the page."""
+    room = _room(plan.setups[index])
+    scale, size = view_size(plan, index, views, room)
+    many = any(len(step.positions) > MANY for step in plan.setups[index].steps)
+    across = CROWDED_ROOM if many else WIDE_ROOM
+    free = room != LOW_ROOM
+    if scale < 1.0 and free and view_size(plan, index, views, across)[0] > scale:
+        return "wide", across
+    return "narrow" if size[0] <= _NARROW_MM else "", room
 
 
 def _room(setup: Setup) -> Point2:
@@ -176,12 +213,15 @@ def face_back(setup: Setup) -> str:
 
 
 def _facts(setup: Setup, path: str) -> tuple[Fact, ...]:
-    words = (
+    words: tuple[tuple[str, str], ...] = (
         ("grip", "in the jaws"),
         ("proud_before", "proud before facing"),
         ("proud_after", "proud after facing"),
         ("jaw_top", "jaw tops"),
     )
+    same = setup.hold.shown.get("proud_before") == setup.hold.shown.get("proud_after")
+    if same:
+        words = (words[0], ("proud_after", "proud of the jaws"), words[3])
     facts = [Fact(shown(setup.hold.shown, key, f"{path}/hold/shown"), word) for key, word in words]
     return tuple(fact for fact in facts if fact.value)
 

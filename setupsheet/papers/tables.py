@@ -25,7 +25,9 @@ _CELL_MM = 3.2
 _LABEL_MM, _WORD_MM, _GUTTER_MM = 3.5, 2.4, 5.0
 _SHORT = 5
 """A label of more letters is a name."""
-_ROWS_MOST = 24
+_GROUP_HEAD_ROWS = 1
+"""A group's words and heads are about as high as so many rows."""
+_ROWS_MOST = 33
 """Rows that leave room for the table's head and its words on one page."""
 
 
@@ -78,17 +80,23 @@ class StopGroup:
 
 @dataclass(frozen=True, slots=True)
 class StopTable:
-    """The points of one step, named by a letter; ``wide`` where three groups do not fit side by side."""
+    """The points of one step, named by a letter; ``wide`` where three groups do not fit side by side.
+
+    ``lanes`` are columns of groups, about equally high.
+    """
 
     letter: str
     step: Said
     title: Said
-    groups: tuple[StopGroup, ...]
+    lanes: tuple[tuple[StopGroup, ...], ...]
     wide: bool
 
 
 def place_table(setup: Setup, path: str) -> PlaceTable | None:
-    """Return the positions of a setup's holes, or None where there are none."""
+    """Return the positions of a setup's holes, or None where there are none.
+
+    A place that its steps tell by itself (the only hole, or one with a name) is told there, as large as here.
+    """
     steps = [(i, step) for i, step in enumerate(setup.steps) if step.positions and step.method != "by_points"]
     steps = [(i, step) for i, step in steps if step.operation != SCRIBE]
     varied = [(i, step) for i, step in steps if len(z_texts(step.positions)) > MANY_DEPTHS]
@@ -96,6 +104,8 @@ def place_table(setup: Setup, path: str) -> PlaceTable | None:
     for i, step in steps:
         for p, position in enumerate(step.positions):
             at.setdefault(position.label, (position, f"{path}/steps/{i}/positions/{p}"))
+    several = {one.label for _, step in steps if len(step.positions) > 1 for one in step.positions}
+    at = {label: one for label, one in at.items() if label in several or (len(at) > 1 and len(label) <= _SHORT)}
     if not at:
         return None
     rows = [
@@ -110,6 +120,12 @@ def place_table(setup: Setup, path: str) -> PlaceTable | None:
     ]
     heads = tuple(Said(str(step.number), f"{path}/steps/{i}/number") for i, step in varied)
     return PlaceTable(heads, _blocks(rows))
+
+
+def labels_of(table: PlaceTable | None) -> tuple[str, ...]:
+    """Return the labels that stand in a table, in its order."""
+    blocks = table.blocks if table else ()
+    return tuple(row.label.text for block in blocks for column in block for row in column)
 
 
 def scribe_tables(setup: Setup, path: str) -> tuple[tuple[PlaceTable, ...], dict[int, str]]:
@@ -195,7 +211,18 @@ def _stop_table(step: Step, path: str, letter: str) -> StopTable:
     groups = [_stop_group(step, path, span, alone=len(spans) == 1) for span in spans]
     wide = max(_pair_mm(step.points[i : i + 1]) for i in range(len(points))) > (_PAGE_MM - 2 * _GUTTER_MM) / 3
     head = Said(str(step.number), f"{path}/number"), Said(step.title, f"{path}/title")
-    return StopTable(letter, *head, tuple(groups), wide)
+    return StopTable(letter, *head, _lanes(groups, 2 if wide else 3), wide)
+
+
+def _lanes(groups: Sequence[StopGroup], most: int) -> tuple[tuple[StopGroup, ...], ...]:
+    """Deal groups into lanes, each to the one that is the shortest so far."""
+    lanes: list[list[StopGroup]] = [[] for _ in range(min(most, len(groups)))]
+    highs = [0] * len(lanes)
+    for group in groups:
+        at = highs.index(min(highs))
+        lanes[at].append(group)
+        highs[at] += max(len(column) for column in group.columns) + _GROUP_HEAD_ROWS
+    return tuple(tuple(lane) for lane in lanes)
 
 
 def _pair_mm(points: Sequence[StopPair]) -> float:

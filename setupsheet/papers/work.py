@@ -15,6 +15,8 @@ from setupsheet.plan.record import Position, Setup, Step, TouchOff
 _FULL_SIZE = ("drill", "core drill", "reamer", "tap")
 MANY_DEPTHS = 6
 """A step with more different depths than this has them in a column of the positions table."""
+MANY_LABELS = 30
+"""A step with more labels than this names the first and the last, where the table of positions has the others."""
 SCRIBE = "scribe"
 """The operation whose places are points of lines, not holes."""
 TALL = 3
@@ -57,7 +59,11 @@ class Depth:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One step of work as it is printed. ``anchor`` names it for the ticks of the browser page."""
+    """One step of work as it is printed. ``anchor`` names it for the ticks of the browser page.
+
+    A place is ``large`` where no table holds it. Labels that ``run`` are so many, and follow each other so in the
+    table of positions, that the first and the last say which.
+    """
 
     anchor: str
     number: Said
@@ -72,6 +78,8 @@ class Row:
     passes: tuple[Said, ...]
     depths: tuple[Depth, ...]
     full: Said
+    large: bool
+    run: bool
     see: bool
     table: str
     settings: tuple[Said, ...]
@@ -147,8 +155,11 @@ def _touch(touch: TouchOff, letter: str, path: str) -> TouchPlace:
     )
 
 
-def work(setup: Setup, path: str, tables: dict[int, str]) -> tuple[CutterBlock, ...]:
-    """Return the steps in blocks; ``tables`` names the table that a step (its index) is printed in beside."""
+def work(setup: Setup, path: str, tables: dict[int, str], tabled: tuple[str, ...] = ()) -> tuple[CutterBlock, ...]:
+    """Return the steps in blocks; ``tables`` names the table that a step (its index) is printed in beside.
+
+    ``tabled`` are the labels whose places stand in the table of positions, in its order.
+    """
     places = touch_places(setup, path)
     keys = {_key(step.touch_off): None for step in setup.steps if step.touch_off}
     touch_of = dict(zip(keys, places, strict=True))
@@ -159,9 +170,20 @@ def work(setup: Setup, path: str, tables: dict[int, str]) -> tuple[CutterBlock, 
         if before is None or _block_ends(before, step):
             rows = []
             blocks.append(_block(setup, index, path, touch_of))
-        rows.append(_row(setup, index, path, tables.get(index, "")))
+        row = _row(setup, index, path, tables.get(index, ""))
+        large = not set(tabled).issuperset(label.text for label in row.labels)
+        rows.append(replace(row, large=large, run=_is_run(row.labels, tabled)))
         blocks[-1] = _with_rows(blocks[-1], tuple(rows))
     return tuple(blocks)
+
+
+def _is_run(labels: tuple[Said, ...], tabled: tuple[str, ...]) -> bool:
+    """Tell whether many labels follow each other as they do in the table."""
+    texts = tuple(label.text for label in labels)
+    if len(texts) <= MANY_LABELS or texts[0] not in tabled:
+        return False
+    start = tabled.index(texts[0])
+    return tabled[start : start + len(texts)] == texts
 
 
 def _block_ends(before: Step, step: Step) -> bool:
@@ -210,6 +232,8 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         readings=readings[-1:] if many else readings,
         passes=readings[:-1] if many else (),
         depths=_depths(step.positions, path),
+        large=False,
+        run=False,
         see=len(z_texts(step.positions)) > MANY_DEPTHS,
         full=_full(step.positions, step.tool.kind if step.tool else "", path),
         table=table,

@@ -30,7 +30,16 @@ def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolL
     if indicated:
         owned = any(g.kind == "indicator" for g in shop.gauges)
         lines.append(ToolLine("indicator with a spindle holder", owned, tuple(indicated), "find zero"))
-    return (*lines, *_feelers(part, shop, setups))
+    return (*lines, *_pins(setups), *_feelers(part, shop, setups))
+
+
+def _pins(setups: tuple[Setup, ...]) -> list[ToolLine]:
+    """Return a line for each pin that shows before the first cut whether the part lies the right way."""
+    used: dict[str, list[int]] = {}
+    for setup in setups:
+        if setup.witness:
+            used.setdefault(setup.witness.shown["pin"], []).append(setup.number)
+    return [ToolLine(f"pin or drill shank {pin}", True, tuple(numbers), "witness") for pin, numbers in used.items()]
 
 
 def _feelers(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolLine, ...]:

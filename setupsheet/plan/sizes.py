@@ -27,6 +27,11 @@ def length(value_mm: float, unit: Unit) -> str:
     return plain(value_mm / float(unit.mm), _PLACES[unit] + 1)
 
 
+def with_unit(value_mm: float, unit: Unit) -> str:
+    """Return a length with its unit for a sentence: '0.01 mm', '.0004' as '0.0004 inch'."""
+    return f"{length(value_mm, unit)} {unit.value}"
+
+
 def limits(size: Size, unit: Unit) -> str:
     """Return the limits of a size as printed."""
     return between(size.lower_mm, size.upper_mm, unit)

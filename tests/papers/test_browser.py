@@ -15,8 +15,9 @@ from setupsheet.drawing import lettering
 from setupsheet.papers.html import page_html
 from setupsheet.papers.setup_sheet import sheets
 from tests.papers.browser import Browser, program
-from tests.papers.real import DEMOS, pages
+from tests.papers.real import pages
 from tests.papers.small_plan import plan, views
+from tests.plan.planned import DEMOS
 
 TABLET, PHONE = (820, 1180), (390, 844)
 SIZES = pytest.mark.parametrize("size", [TABLET, PHONE], ids=["tablet", "phone"])

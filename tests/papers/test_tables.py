@@ -21,10 +21,10 @@ def many(count: int) -> tuple[tuple[str, Point2], ...]:
 
 
 def test_120_positions_stay_in_blocks_of_a_page() -> None:
-    """All labels stand once, in order, and no column of a block is longer than 24 rows."""
+    """All labels stand once, in order, and no column of a block is longer than 33 rows."""
     table = place_table(setup(1, many(120)), "/setups/0")
     assert table is not None
-    assert all(len(column) <= 24 for block in table.blocks for column in block)
+    assert all(len(column) <= 33 for block in table.blocks for column in block)
     labels = [row.label.text for block in table.blocks for column in block for row in column]
     assert labels == [label for label, _ in many(120)]
 
@@ -61,7 +61,7 @@ def test_points_keep_their_order_and_axes() -> None:
     """The table of points says which axis is set and which is fed, in the order of the plan."""
     tables, letters = stop_tables(setup(1), "/setups/0")
     assert letters == {2: "P"}
-    group = tables[0].groups[0]
+    group = tables[0].lanes[0][0]
     assert (group.set_axis, group.feed_axis) == ("X", "Y")
     assert [row.step.text for column in group.columns for row in column] == [f"+{10 + i}.000" for i in range(5)]
 
@@ -102,14 +102,16 @@ def test_scribed_points_have_a_table_of_their_own() -> None:
     """Points of scribed lines stand neither among the holes nor as labels of their step; the step names the table."""
     points = tuple(position(f"line {i}", (float(i), 2.0), 0.0) for i in range(3))
     scribing = replace(step(1, "scribe", None, method="none", positions=points), operation="scribe")
-    drilling = step(2, "drill", None, method="quill", positions=(position("H1", (5.0, 5.0), -3.0),))
+    drilling = step(
+        2, "drill", None, method="quill", positions=tuple(position(f"H{i}", (5.0 * i, 5.0), -3.0) for i in (1, 2))
+    )
     made = replace(setup(1), steps=(scribing, drilling))
     tables, letters = scribe_tables(made, "/setups/0")
     assert letters == {0: "L"}
     assert [row.label.text for row in tables[0].blocks[0][0]] == ["line 0", "line 1", "line 2"]
     holes = place_table(made, "/setups/0")
     assert holes is not None
-    assert [row.label.text for row in holes.blocks[0][0]] == ["H1"]
+    assert [row.label.text for row in holes.blocks[0][0]] == ["H1", "H2"]
     rows = [row for block in work(made, "/setups/0", letters) for row in block.rows]
     assert (rows[0].table, rows[0].labels, rows[0].see) == ("L", (), False)
 

@@ -92,7 +92,11 @@
   const copyText = (from, selector) => Array.from(from.querySelectorAll(selector)).map((node) => node.textContent.replace(/\s+/g, " ").trim());
   const places = (step) => {
     const section = step.closest("section.page");
-    const labels = copyText(step, ".labels data");
+    let labels = copyText(step, ".labels data");
+    if (step.querySelector(".labels.run")) {
+      const all = Array.from(section.querySelectorAll("tr[data-hole]")).map((row) => row.dataset.hole);
+      labels = all.slice(all.indexOf(labels[0]), all.indexOf(labels[1]) + 1);
+    }
     const table = make("table", "", "big");
     for (const label of labels) {
       const row = Array.from(section.querySelectorAll("tr[data-hole]")).find((one) => one.dataset.hole === label);

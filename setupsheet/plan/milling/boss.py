@@ -19,6 +19,7 @@ from setupsheet.plan.draft import step, tool_plan, where_words
 from setupsheet.plan.milling import area, points
 from setupsheet.plan.milling.milling import feed_fields, heights_down
 from setupsheet.plan.record import Leftover, Ring, Step, ToolPlan
+from setupsheet.plan.sizes import with_unit
 from setupsheet.plane import Point2
 
 FOOT_MM = 0.05
@@ -137,7 +138,7 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
                 "by_hand",
                 (boss.id,),
                 FOOT_MM,
-                f"a step of {plain(FOOT_MM, 2)} mm stays round the foot of the boss; leave it",
+                f"a step of {with_unit(FOOT_MM, bench.part.unit)} stays round the foot of the boss; leave it",
             ),
         ),
         **feed_fields(cut),

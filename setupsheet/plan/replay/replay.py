@@ -69,22 +69,22 @@ def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
     try:
         thin, thick = metal.from_mesh(least, "least part"), metal.from_mesh(most, "most part")
     except MeshError as fault:
-        return _verdict(tolerances, found, [*objections, str(fault)])
+        return _verdict(plan, tolerances, found, [*objections, str(fault)])
     if any("no right-handed rigid motion" in words for words in objections):
-        return _verdict(tolerances, found, objections)
+        return _verdict(plan, tolerances, found, objections)
     rooms = _rooms(plan)
     objections += walk(plan, stock_body(plan, 0.0))
     gouge, left = _gouge(plan, thin, rooms), _left(plan, thick, rooms)
     found = sort_pieces(Shop(plan, rooms), gouge, left)
-    return _verdict(tolerances, found, objections)
+    return _verdict(plan, tolerances, found, objections)
 
 
-def _verdict(tolerances: tuple[float, ...], found: Sorted, objections: list[str]) -> Verdict:
+def _verdict(plan: Json, tolerances: tuple[float, ...], found: Sorted, objections: list[str]) -> Verdict:
     said = tuple(dict.fromkeys(objections))
     return Verdict(
         proved=not (found.gouge or found.left or said),
         tolerance_mm=tuple(round(t, 6) for t in tolerances),
-        words=summary(tolerances, found, said),
+        words=summary(tolerances, found, said, plan["unit"]),
         gouge=tuple(found.gouge),
         left=tuple(found.left),
         objections=said,

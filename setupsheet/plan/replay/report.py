@@ -19,6 +19,7 @@ _MEASURED = 12
 _ROUND_REGION_MM = 0.05
 WIDE_MM = 0.05
 """Above this tolerance the verdict says that the machine cannot hold better."""
+_CLOSER = "closer limits must be measured."
 
 Piece = dict[str, Any]
 Region = tuple[Point3, Point3]
@@ -170,22 +171,26 @@ def _regions(plan: Json, step: Json) -> list[Region]:
     return [region for region in regions if region is not None]
 
 
-def summary(tolerances: Sequence[float], found: Sorted, objections: Sequence[str]) -> tuple[str, ...]:
-    """Return the sentences of the verdict, the one that decides first."""
+def summary(tolerances: Sequence[float], found: Sorted, objections: Sequence[str], unit: str) -> tuple[str, ...]:
+    """Return the sentences of the verdict in the part's unit, the one that decides first."""
     faults = len(found.gouge) + len(found.left) + len(objections)
-    held = ", ".join(f"{t:.3f}" for t in dict.fromkeys(round(t, 6) for t in tolerances))
+    held = ", ".join(dict.fromkeys(_long(t, unit) for t in tolerances))
     head = (
-        f"Cut again from the plan's own numbers, each allowed {held} mm for rounding: "
+        f"Cut again from the plan's own numbers, each allowed {held} {unit} for rounding: "
         f"{_count(len(found.gouge), 'gouge')}, {_count(len(found.left), 'place')} with metal left that no step names, "
         f"{_count(len(objections), 'objection')}."
     )
-    said = [head if faults else head.replace(" mm for rounding: ", " mm for rounding, the part comes out: ")]
+    said = [head if faults else head.replace(" for rounding: ", " for rounding, the part comes out: ")]
     said += [piece["words"] for piece in (*found.gouge, *found.left)] + list(objections)
     said += [f"Known: {piece['words']}" for piece in found.explained]
     said += [piece["words"][0].upper() + piece["words"][1:] for piece in found.not_proved]
     if max(tolerances, default=0.0) > WIDE_MM:
-        said.append(f"This machine cannot hold better than {max(tolerances):.3f} mm; closer limits must be measured.")
+        said.append(f"This machine cannot hold better than {_long(max(tolerances), unit)} {unit}; {_CLOSER}")
     return tuple(said)
+
+
+def _long(value_mm: float, unit: str) -> str:
+    return f"{value_mm / 25.4:.4f}" if unit == "inch" else f"{value_mm:.3f}"
 
 
 def _count(number: int, word: str) -> str:

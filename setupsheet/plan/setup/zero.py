@@ -17,10 +17,13 @@ from setupsheet.plan.places import coordinate, face_of, feature_of
 from setupsheet.plan.record import AxisZero
 from setupsheet.plan.setup.hold import body_box
 from setupsheet.plan.setup.rotary_zero import on_table, table_axis
+from setupsheet.plan.sizes import with_unit
 from setupsheet.solid import column
 from setupsheet.solid.laid import Laid, lay
 
 _AXES = ("x", "y", "z")
+_ROUND_MM = 0.01
+"""An indicator in a bore that moves no more than this shows its middle. Common practice, no source."""
 _SHARES = (0.004, 0.03, 0.13, 0.31, 0.47, 0.62, 0.78, 0.9, 0.97, 0.996)
 """Shares of a side's length and height at which metal is looked for."""
 
@@ -199,6 +202,7 @@ def _indicate(
     value = bench.laid.zero[bench.laid.axes[index]] if value is None else value
     reading = bench.settle(letter, bench.laid.along(index, value))
     inside = isinstance(feature, Hole)
+    even = with_unit(_ROUND_MM, bench.part.unit)
     zero = AxisZero(
         letter,
         _at_name(bench, index, wanted),
@@ -210,7 +214,7 @@ def _indicate(
         0.0,
         reading,
         f"{letter.upper()} {bench.shown(letter, reading)}",
-        f"indicator {'in' if inside else 'round'} {name}, the same all round within 0.01 mm",
+        f"indicator {'in' if inside else 'round'} {name}, the same all round within {even}",
     )
     return zero, findings
 
