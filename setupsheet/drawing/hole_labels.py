@@ -27,9 +27,10 @@ _ANGLES = (*_CORNERS, *(step * 15.0 for step in range(24) if step * 15.0 not in 
 _FURTHER_MM = (0.0, 1.0, 2.0, 3.5)
 """How far off the circle a label may stand beyond its usual 1 mm."""
 _CLEAR_MM = 0.7
-_GOOD_ENOUGH, _GOOD_FOR_MANY = 8.0, 25.0
-"""Cost up to which no place further off is looked for: one line near the label, none through it; of many, one."""
+_GOOD_ENOUGH = 8.0
+"""Cost up to which no place further off is looked for: one line near the label, none through it."""
 _MANY = 200
+"""With more circles only the corners are tried: a field of holes has the same room at every one."""
 _ON_TEXT = 300.0
 
 
@@ -43,7 +44,7 @@ class Around:
     boxes: Grid[Rect]
     lines: Grid[Segment]
     circles: Grid[tuple[Point2, float]]
-    good_enough: float = _GOOD_ENOUGH
+    many: bool = False
 
 
 def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
@@ -53,8 +54,7 @@ def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
     """
     strokes: list[Stroke] = []
     around = _around(room)
-    if len(room.circles) > _MANY:
-        around.good_enough = _GOOD_FOR_MANY
+    around.many = len(room.circles) > _MANY
     radii: dict[Point2, float] = {}
     for circle in circles(seen):
         key = _key(circle.centre)
@@ -91,10 +91,10 @@ def _around(room: Room) -> Around:
 def _label(text: str, centre: Point2, radius: float, around: Around) -> Text | None:
     """Return the best place of a label, None if every one lies on another text."""
     best: tuple[float, Text] | None = None
-    for more in _FURTHER_MM:
-        if best is not None and best[0] < around.good_enough:
+    for more in _FURTHER_MM[:1] if around.many else _FURTHER_MM:
+        if best is not None and best[0] < _GOOD_ENOUGH:
             break
-        for order, angle in enumerate(_ANGLES):
+        for order, angle in enumerate(_CORNERS if around.many else _ANGLES):
             base = (0.1 * order if order < len(_CORNERS) else 1.0 + 0.02 * order) + more
             if best is not None and base >= best[0]:
                 continue
