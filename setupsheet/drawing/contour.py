@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from setupsheet.drawing.chains import MEET_MM, Piece, chains
 from setupsheet.drawing.ink import Arc, Circle, Ellipse, Line, Pen, Polyline
+from setupsheet.drawing.junctions import cut_at_ends
 from setupsheet.plane import Point2, distance, polar
 from setupsheet.solid import flat
 from setupsheet.solid.flat import Outlines
@@ -97,7 +98,7 @@ def _of_pen(pen: Pen, strokes: Sequence[Outline]) -> list[Contour]:
     whole = [Contour(pen, closed=True, round_=round_) for stroke in strokes if (round_ := _whole(stroke))]
     ready = [_closed_polyline(stroke) for stroke in strokes if isinstance(stroke, Polyline) and stroke.closed]
     pieces = [_piece(stroke) for stroke in strokes if not _whole(stroke) and not _is_closed_polyline(stroke)]
-    return whole + ready + [_named(pen, chain) for chain in chains([p for p in pieces if _has_length(p)])]
+    return whole + ready + [_named(pen, chain) for chain in chains(cut_at_ends([p for p in pieces if _has_length(p)]))]
 
 
 def _whole(stroke: Outline) -> Circle | Ellipse | None:

@@ -27,6 +27,8 @@ _ANGLES = (*_CORNERS, *(step * 15.0 for step in range(24) if step * 15.0 not in 
 _FURTHER_MM = (0.0, 1.0, 2.0, 3.5)
 """How far off the circle a label may stand beyond its usual 1 mm."""
 _CLEAR_MM = 0.7
+_NEAR_MM = 1.0
+"""A label this much nearer to another hole might be read as that hole's."""
 _GOOD_ENOUGH = 8.0
 """Cost up to which no place further off is looked for: one line near the label, none through it."""
 _MANY = 200
@@ -125,8 +127,11 @@ def _cost(box: Rect, centre: Point2, around: Around, most: float) -> float:
     if cost >= most:
         return cost
     for other, radius in around.circles.near(wide):
+        foreign = distance(other, centre) > 1e-3
         if meets_circle(wide, other, radius):
-            cost += 20.0 if distance(other, centre) > 1e-3 else 30.0
+            cost += 20.0 if foreign else 30.0
+        elif foreign and meets_circle(grow(wide, _NEAR_MM), other, radius):
+            cost += 7.0
     for line in around.lines.near(wide):
         if cost >= most:
             return cost

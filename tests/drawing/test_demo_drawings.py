@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -106,4 +107,21 @@ def test_every_spec_of_the_corpus_is_drawn_without_an_error(path: Path) -> None:
     assert part is not None
     sheets, findings = draw(part, finished(part))
     assert sheets
+    assert [f.message for f in findings if f.severity is Severity.ERROR] == []
+    dims = dimensions_of(sheets)
+    for gone in dims:
+        assert not gone.gives or missing(part, [dim for dim in dims if dim is not gone]), gone.text
+
+
+@pytest.mark.parametrize("index", range(len(CORPUS)))
+def test_the_corpus_is_drawn_in_the_other_ways_too(index: int) -> None:
+    """Specs in turn in the other standard, in the other projection and in both: no sheet has an error."""
+    part = read_part(CORPUS[index])[0]
+    assert part is not None
+    own = part.drawing
+    standard = own.standard if index % 3 == 0 else {"iso": "asme", "asme": "iso"}[own.standard]
+    projection = own.projection if index % 3 == 1 else {"first": "third", "third": "first"}[own.projection]
+    other = replace(part, drawing=replace(own, standard=standard, projection=projection, sheet=""))
+    sheets, findings = draw(other, finished(other))
+    assert (sheets[0].fields["standard"], sheets[0].fields["projection"]) == (standard, projection)
     assert [f.message for f in findings if f.severity is Severity.ERROR] == []

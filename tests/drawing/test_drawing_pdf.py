@@ -17,11 +17,11 @@ from setupsheet.drawing.ink import Line, Sheet, Text
 from setupsheet.drawing.svg import strokes_of
 from setupsheet.papers import html, pdf
 from setupsheet.plane import Point2
-from tests.drawing.test_demo_drawings import drawn
+from tests.drawing.test_demo_drawings import DEMOS, drawn
 
 MM_PER_POINT = 25.4 / 72
 Matrix = tuple[float, float, float, float, float, float]
-PARTS = ("worm-bracket", "indicator-foot")
+PARTS = tuple(DEMOS)
 _TOKEN = re.compile(rb"\((?:\\.|[^\\)])*\)|<[0-9A-Fa-f\s]*>|[^\s\[\]<>()]+")
 
 
@@ -128,30 +128,34 @@ def test_the_page_has_the_size_of_the_sheet(name: str) -> None:
     assert (wide, high) == pytest.approx((sheet.width, sheet.height), abs=0.1)
 
 
-def test_printing_asks_for_no_scaling() -> None:
+@pytest.mark.parametrize("name", PARTS)
+def test_printing_asks_for_no_scaling(name: str) -> None:
     """The viewer preferences switch print scaling off (PDF 32000-1, table 150)."""
-    data = b"".join((printed(PARTS[0])[1], *plain(printed(PARTS[0])[1])))
+    data = b"".join((printed(name)[1], *plain(printed(name)[1])))
     assert re.search(rb"/ViewerPreferences <<\s*/PrintScaling /None\s*>>", data)
 
 
-def test_every_font_is_embedded() -> None:
+@pytest.mark.parametrize("name", PARTS)
+def test_every_font_is_embedded(name: str) -> None:
     """Each font descriptor holds its font file."""
-    data = b"".join((printed(PARTS[0])[1], *plain(printed(PARTS[0])[1])))
+    data = b"".join((printed(name)[1], *plain(printed(name)[1])))
     descriptors = re.findall(rb"/Type /FontDescriptor.*?>>", data, re.S)
     assert descriptors
     assert all(b"/FontFile" in one for one in descriptors)
 
 
-def test_two_runs_write_equal_bytes() -> None:
-    """Nothing of the day is in the file."""
-    sheet, data = printed(PARTS[0])
+@pytest.mark.parametrize("name", PARTS)
+def test_two_runs_write_equal_bytes(name: str) -> None:
+    """Nothing of the day, and nothing of the files written in between, is in the file."""
+    sheet, data = printed(name)
     assert written(sheet) == data
 
 
 @pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils is not installed: words not searched")
-def test_words_can_be_found(tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", PARTS)
+def test_words_can_be_found(name: str, tmp_path: Path) -> None:
     """A reader finds the texts of the sheet: title, callouts, values."""
-    sheet, data = printed(PARTS[0])
+    sheet, data = printed(name)
     (tmp_path / "d.pdf").write_bytes(data)
     found = subprocess.run(["pdftotext", "-raw", str(tmp_path / "d.pdf"), "-"], capture_output=True, check=True).stdout
     words = re.sub(r"\s+", "", found.decode())
