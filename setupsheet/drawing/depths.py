@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from setupsheet.drawing.assign import ViewWants
-from setupsheet.drawing.dimensions import with_depth
-from setupsheet.drawing.dimensions_rules import depth_of
+from setupsheet.drawing.dimensions import depth_words, with_depth
 from setupsheet.drawing.needs import Need, feature_of
 from setupsheet.drawing.wanted import Place, Want
 from setupsheet.drawing.words import Words
@@ -26,7 +25,7 @@ def _give(need: Need, taken: dict[str, ViewWants], part: Part, words: Words) -> 
     feature = feature_of(part, need.feature)
     if not isinstance(feature, Pocket | Slot) or need.what != "xyz"[feature.face.axis]:
         return
-    text = words.size(depth_of(feature))
+    text = depth_words(feature, words)
     for view in taken.values():
         for k, callout in enumerate(view.callouts):
             if callout.needs[0].feature == need.feature:

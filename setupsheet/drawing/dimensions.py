@@ -19,6 +19,7 @@ from setupsheet.drawing.dimensions_rules import (
     area,
     centre,
     coordinate,
+    depth_of,
     end_targets,
     height,
     home,
@@ -33,9 +34,9 @@ from setupsheet.drawing.texture import is_texture
 from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Want
 from setupsheet.drawing.words import Words, frame_of, spoken, surface, texture_of, words_of
 from setupsheet.part.face import Face
-from setupsheet.part.feature import EdgeCut, Feature, Level, Pocket, Slot
+from setupsheet.part.feature import EdgeCut, Feature, Level, Pocket, RoundedEnd, Slot
 from setupsheet.part.part import Part
-from setupsheet.part.shape import BoxShape
+from setupsheet.part.shape import BoxShape, PolygonShape
 from setupsheet.plane import Point2
 
 
@@ -157,7 +158,10 @@ def _envelope_size(part: Part, axis: int) -> Any:
 
 
 def _is_worked_out(part: Part, axis: int, far: float) -> bool:
-    """Tell whether the far face is a cut measured from a feature: then the overall size follows."""
+    """Tell whether the far face is a rounded end or a cut measured from a feature: then the overall size follows."""
+    ends = (f for f in part.features if isinstance(f, RoundedEnd) and f.side.axis == axis)
+    if any(abs(part.box.at(end.side) - far) < 1e-6 for end in ends):
+        return True
     return any(
         isinstance(cut, EdgeCut)
         and cut.distance is not None
@@ -235,13 +239,21 @@ def said_as_depth(found: list[Want], feature: Pocket | Slot, words: Words) -> li
     if feature.depth is None or feature.floor is None or callout is None:
         return found
     floor = next(w for w in found if isinstance(w, Place) and w.axis == feature.face.axis)
-    deeper = with_depth(callout, words.size(feature.depth), floor.needs)
+    deeper = with_depth(callout, depth_words(feature, words), floor.needs)
     return [deeper if w is callout else w for w in found if w is not floor]
 
 
 def with_depth(callout: Callout, depth: str, needs: tuple[Need, ...]) -> Callout:
     """Return a callout with a depth as its last line."""
-    return replace(callout, lines=(*callout.lines, f"{DEPTH}{depth}"), needs=callout.needs + needs)
+    return replace(callout, lines=(*callout.lines, depth), needs=callout.needs + needs)
+
+
+def depth_words(feature: Pocket | Slot, words: Words) -> str:
+    """Return the depth of an opening; at a corner radius it says that it is the pocket's."""
+    sign = f"{DEPTH}{words.size(depth_of(feature))}"
+    if isinstance(feature, Slot) or not isinstance(feature.shape, BoxShape | PolygonShape):
+        return sign
+    return f"{'pocket' if words.iso else 'POCKET'} {sign}"
 
 
 def _slot(slot: Slot, part: Part, words: Words) -> list[Want]:
