@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from setupsheet.plan.replay.cut import Json
 from setupsheet.plan.replay.sites import name_of
+from setupsheet.plane import Point3
 
 _EXACT = 1e-6
 _FACES = {
@@ -109,3 +110,11 @@ def _turn(before: Json, setup: Json) -> list[str]:
     if gap > _EXACT:
         return [f"{name_of(setup)}: the turning over ({setup['turn']['sentence']}) does not lead to part_to_setup"]
     return []
+
+
+def in_part(setup: Json, point: Point3) -> Point3:
+    """Return a point of a setup in the part frame."""
+    rows = setup["part_to_setup"]
+    from_zero = [point[i] - rows[i][3] for i in range(3)]
+    x, y, z = (sum(rows[i][k] * from_zero[i] for i in range(3)) for k in range(3))
+    return x, y, z

@@ -22,8 +22,8 @@ Two nearly equal bodies are never compared, because rounding alone makes hundred
 coarse run walks the plan step by step and asks what a machinist would find: does each step cut anything,
 is the touched surface there, does the witness pin go in, does a cut that should start outside start in
 metal, does cutter or shank meet a jaw (walk). And the numbers themselves are tried: rigid frames,
-multiples of the step, printed texts, one handwheel at a time, one place for one hole (frames,
-shown, rules).
+multiples of the step, printed texts, one handwheel at a time, one place for one hole, two numbers that
+contradict each other (frames, shown, rules, slips).
 
 Read on: cut (what a step's cutter sweeps), metal (the mesh kernel, nowhere else),
 pieces (depth, whose cutter), report (words). Lengths in mm, part frame unless said.
@@ -43,6 +43,7 @@ from setupsheet.plan.replay.pieces import Shop
 from setupsheet.plan.replay.report import Sorted, sort_pieces, summary
 from setupsheet.plan.replay.rules import numbers
 from setupsheet.plan.replay.shown import numbers_shown
+from setupsheet.plan.replay.slips import slips
 from setupsheet.plan.replay.walk import inverse, walk
 from setupsheet.plane import Point3
 
@@ -64,7 +65,7 @@ def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
     closed body and a frame that is no rigid motion are objections too; nothing is raised.
     """
     tolerances = tuple(tolerance_mm(setup) for setup in plan["setups"])
-    objections = frames(plan) + numbers(plan) + numbers_shown(plan) + refused(plan)
+    objections = frames(plan) + numbers(plan) + numbers_shown(plan) + slips(plan) + refused(plan)
     found = Sorted()
     try:
         thin, thick = metal.from_mesh(least, "least part"), metal.from_mesh(most, "most part")

@@ -6,6 +6,7 @@ import math
 from itertools import pairwise
 
 from setupsheet.plan.replay.cut import Json, largest_radius, tolerance_mm
+from setupsheet.plan.replay.frames import in_part
 from setupsheet.plan.replay.sites import name_of
 from setupsheet.plane import Point3
 
@@ -165,7 +166,7 @@ def _over_setups(plan: Json) -> list[str]:
         for step in setup["steps"]:
             for p in step["positions"]:
                 key = (p["feature"], p["label"])
-                here = _in_part(setup, (p["x"], p["y"], 0.0))
+                here = in_part(setup, (p["x"], p["y"], 0.0))
                 place, along, other, name = first.setdefault(key, (here, axis, near, name_of(setup, step)))
                 gap = [b - a for a, b in zip(place, here, strict=True)]
                 up = sum(g * w for g, w in zip(gap, along, strict=True))
@@ -177,10 +178,3 @@ def _over_setups(plan: Json) -> list[str]:
                         f"beside its place in {name}"
                     )
     return said
-
-
-def _in_part(setup: Json, point: Point3) -> Point3:
-    rows = setup["part_to_setup"]
-    from_zero = [point[i] - rows[i][3] for i in range(3)]
-    x, y, z = (sum(rows[i][k] * from_zero[i] for i in range(3)) for k in range(3))
-    return x, y, z

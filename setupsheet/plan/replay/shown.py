@@ -17,6 +17,7 @@ _MM = {"mm": 1.0, "inch": 25.4}
 _PLAIN = re.compile(r"^[XYZ]?\s*([+\-−]?\d*\.?\d+)\s*(mm|in|\")?$")
 _TURNS = re.compile(r"^[XYZ]?\s*([\-−]?\d+)\s*\+\s*(\d*\.\d+|\d+)$")
 _ANY = re.compile(r"[+\-−]?\d*\.?\d+")
+_PLACE = re.compile(r"^(?:[^;,]*\b)?([XY]) (.+)$")
 _MULTIPLE = 1e-4
 """Of a step: float noise allowed in a multiple."""
 
@@ -32,7 +33,8 @@ def numbers_shown(plan: Json) -> list[str]:
                 said += _multiple(setup, axis, value, f"{name}: {what}")
             for axis, value, text, what in _texts(step):
                 said += _says(setup, axis, value, text, f"{name}: {what}")
-            said += _heights(setup, step) + _ring_texts(setup, step) + angles_shown(setup, step)
+            said += _heights(setup, step) + _ring_texts(setup, step)
+            said += angles_shown(setup, step) + _where(setup, step)
     return list(dict.fromkeys(said))
 
 
@@ -131,6 +133,33 @@ def _half_place(text: str, readout: Json) -> float:
     place = 10.0 ** -(len(decimals[1]) if decimals else 0) * _MM.get(readout["unit"], 1.0)
     step = step_of(readout)
     return min(place, step) / 2 if step > 0 else place / 2
+
+
+def _where(setup: Json, step: Json) -> list[str]:
+    """Object to a reading of the line that says where a step works, if nothing of the step is set to it."""
+    said = []
+    for part in re.split(r"[;,] ?(?=[XY] )| (?=[XY] )", step["where"]):
+        match = _PLACE.match(part)
+        if match is None:
+            continue
+        axis, readout = match[1].lower(), setup["readout"].get(match[1].lower())
+        values = list(_set_to(step, axis))
+        texts = [text.strip() for text in re.split(r", | to | and ", match[2])] if readout and values else []
+        said += [
+            f"{name_of(setup, step)}: nothing is set to the {match[1]} {text} that the step says"
+            for text in texts
+            if reading_of(text, readout) is not None and all(_says(setup, axis, v, text, "") for v in values)
+        ]
+    return said
+
+
+def _set_to(step: Json, axis: str) -> Iterable[float]:
+    """Yield all coordinates of an axis that a step's cutter goes to."""
+    k = "xy".index(axis)
+    yield from (p[axis] for p in step["positions"])
+    yield from (point[k] for move in step["moves"] for point in move["path"])
+    yield from (row["centre"][k] for row in (*step["arcs"], *step["rings"]))
+    yield from (limit["value"] for limit in step["limits"] if limit["axis"].lower() == axis)
 
 
 def _heights(setup: Json, step: Json) -> list[str]:
