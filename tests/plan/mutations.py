@@ -96,7 +96,7 @@ def of_plan(plan: Json) -> Iterator[Mutation]:
     for i, setup in enumerate(plan["setups"]):
         axes = axes_of(setup)
         for j, step in enumerate(setup["steps"]):
-            if step["removes"] and step["tool"] is not None or step["rings"]:
+            if step["removes"] and step["tool"] is not None:
                 found = (*_places(axes, step), *_moves(axes, step), *_stops(axes, step), *_rings(axes, step))
                 for field, words, change in (*found, *_arcs(axes, step), *_cutter(axes, step)):
                     yield Mutation(i, j, work_of(step), field, f"setup {i + 1} step {j + 1} {words}", change)
@@ -116,14 +116,13 @@ def _places(axes: dict[str, _Axis], step: Json) -> _Found:
                 yield f"position {key}", f"{place['label'] or place['feature']} {key}{by:+g}", _place(axes, n, key, by)
 
 
-def _place(axes: dict[str, _Axis], n: int, key_: str, by: float) -> Change:
-    name = key_[0]
+def _place(axes: dict[str, _Axis], n: int, what: str, by: float) -> Change:
+    name = what[0]
 
     def change(step: Json) -> None:
         place = step["positions"][n]
         was = (place["x"], place["y"])
-        for key in (key_,):
-            place[key] = round(place[key] + by, 9)
+        place[what] = round(place[what] + by, 9)
         for key, text in place["shown"].items():
             number = {"z": "z_to", "z_tip": "z_to"}.get(key, key)
             if key[0] == name and number in place:
@@ -197,8 +196,8 @@ def _stop(axis: _Axis, n: int, by: float) -> Change:
 def _stop_and_cuts(axis: _Axis, n: int, by: float) -> Change:
     def change(step: Json) -> None:
         value, k = step["limits"][n]["value"], "xyz".index(axis.name)
-        for move, point in ((move, point) for move in step["moves"] for point in move["path"]):
-            if k < 2 and move and abs(point[k] - value) < _SAME:
+        for point in (point for move in step["moves"] for point in move["path"]):
+            if k < 2 and abs(point[k] - value) < _SAME:
                 point[k] = round(value + by, 9)
         _stop(axis, n, by)(step)
 
@@ -260,7 +259,7 @@ def _cutter(axes: dict[str, _Axis], step: Json) -> _Found:
 
 
 def _wider(by: float) -> Change:
-    """Another diameter, the half section along: all points but those on the axis move out, a point keeps its angle."""
+    """Return a change to another diameter, the half section along; a drill's point keeps its angle."""
 
     def change(step: Json) -> None:
         tool: dict[str, Any] = step["tool"]

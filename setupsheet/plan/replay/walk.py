@@ -15,8 +15,9 @@ from setupsheet.plan.replay.metal import Metal, Round, Rows
 CUTS_NOTHING_MM3 = 1e-3
 """mm3: a step or a place that takes less than this takes nothing."""
 _VOLUME_SHARE = 0.02
-"""Of the metal that a setup removes: how far its printed volume may be off (drawn sizes, not cutters')."""
+"""Of the metal that is gone: how far a printed volume may be off (drawn sizes, not cutters')."""
 _VOLUME_MM3 = 2.0
+"""mm3 more, for each setup up to there."""
 
 
 def inverse(matrix: Rows) -> list[list[float]]:
@@ -38,19 +39,21 @@ def walk(plan: Json, stock: Metal) -> list[str]:
             here, heard = _step(here, setup, step, corners)
             said += heard
         open_now = open_work or any(step["not_proved"] for step in setup["steps"])
-        said += sites.touched_edges(before, here, setup) + _volumes(setup, (before, open_work), (here, open_now))
+        said += sites.touched_edges(before, here, setup)
+        said += _volumes(setup, stock.volume(), (before, open_work), (here, open_now))
         open_work = open_now
         body = metal.placed(here, inverse(setup["part_to_setup"]))
     return said
 
 
-def _volumes(setup: Json, before: tuple[Metal, bool], after: tuple[Metal, bool]) -> list[str]:
+def _volumes(setup: Json, stock_mm3: float, before: tuple[Metal, bool], after: tuple[Metal, bool]) -> list[str]:
     """Object when the volumes that a setup prints are not those of the metal that comes and goes.
 
-    Each body comes with whether work that is not given as moves was done by then: then less may be printed.
+    Each body comes with whether work that is not given as moves was done by then: then less may be printed. What
+    earlier setups are off adds up, so the slack counts all metal that is gone, in this setup and before.
     """
     told = (setup["volume_before_mm3"], setup["volume_after_mm3"])
-    slack = _VOLUME_SHARE * abs(before[0].volume() - after[0].volume()) + _VOLUME_MM3
+    slack = _VOLUME_SHARE * abs(stock_mm3 - after[0].volume()) + _VOLUME_MM3 * setup["number"]
     return [
         f"{sites.name_of(setup)}: {said:.1f} mm3 of metal said to be there {when} it, {body.volume():.1f} are"
         for said, (body, open_work), when in zip(told, (before, after), ("before", "after"), strict=True)
