@@ -211,6 +211,9 @@ def step(number: int, operation: str, features: Sequence[str], tool: Json | None
         "cautions": [],
         "not_proved": "",
     }
+    if tool is not None and tool["kind"] == "drill":
+        point = tool["profile"][1][1]
+        more["positions"] = [{**p, "z_full": p["z_to"] + point} for p in more.get("positions", ())]
     return {**plain, **more}
 
 

@@ -224,8 +224,8 @@ def test_a_wide_machine_is_told() -> None:
 def test_random_plates(places: list[tuple[int, int]], diameter: float, spoiled: int, by: tuple[int, int]) -> None:
     """Any plate of drilled holes is proved; with one hole two steps aside, texts along, it never is."""
     at = [(8.0 + 9.123 * i, 8.0 + 9.456 * j) for i, j in places]
-    work = step(1, "drill", ["H"], drill(diameter), positions=[])
-    work["positions"] = [position(DRO, f"H{k}", place, (1.0, -12.0)) for k, place in enumerate(at)]
+    holes = [position(DRO, f"H{k}", place, (1.0, -12.0)) for k, place in enumerate(at)]
+    work = step(1, "drill", ["H"], drill(diameter), positions=holes)
     part = block((0, 0, 0), (62, 45, 8))
     least, most = part, part
     for x, y in at:
