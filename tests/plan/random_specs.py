@@ -1,0 +1,203 @@
+"""Random sound specs as text, for the planner: a plate or block of cells, one feature a cell, features of its outline.
+
+A seed gives always the same text. Sizes are such as a home shop makes: every feature has room, and every cutter that
+it needs is in the shop file named, so that a plan is owed or a finding that says why not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tests.drawing.random_parts import Dice
+
+SHOPS = ("shop.yaml", "shop.yaml", "dial-shop.yaml", "inch-shop.yaml")
+"""Of the corpus: a readout in half of the parts, metric dials that count backwards, inch dials in a shop with fewer cutters."""
+CELL = 26.0
+"""mm: side of the square that each feature of the top has to itself."""
+_BORDER = 4.0
+Lines = list[str]
+
+
+def random_spec(seed: int) -> str:
+    """Return the text of a sound spec; shop, unit, size, features and setups depend on the seed."""
+    dice = Dice(seed)
+    dice.roll(7)
+    nx, ny = 1 + dice.roll(3), 1 + dice.roll(2)
+    height = 12.0 + 2 * dice.roll(4)
+    size = (nx * CELL + 2 * _BORDER, ny * CELL + 2 * _BORDER, height)
+    top = height - 3.0 if dice.roll(3) == 0 else height
+    lines: Lines = []
+    for k in range(nx * ny):
+        at = (_BORDER + CELL * (k % nx + 0.5), _BORDER + CELL * (k // nx + 0.5))
+        if k == 0 and top < height:
+            lines += _standing(at, height, top, dice)
+        else:
+            lines += CELLS[dice.roll(len(CELLS))](f"f{k}", _odd(dice, at), top, dice)
+    lines += _outline(size, top, dice)
+    shop = SHOPS[dice.roll(len(SHOPS))]
+    return "\n".join([*_head(size, shop), *lines, *_setups(lines, dice), ""])
+
+
+def _head(size: tuple[float, float, float], shop: str) -> Lines:
+    """Return all but features and setups; the blank is 2 larger at each side and 1 at top and bottom."""
+    raw = [v + 4.0 for v in size[:2]] + [size[2] + 2.0]
+    return [
+        "format: 1",
+        "part: Random plate",
+        "number: RP-1",
+        "revision: A",
+        "units: mm",
+        "material: aluminium 6082",
+        "tolerances: ISO 2768-1 m",
+        f"shop: {shop}",
+        "title_block: {owner: Star tracker project, drawn_by: M, approved_by: M, date: 2026-11-02}",
+        f"stock: {{form: plate, size: [{', '.join(f'{v:g}' for v in raw)}]}}",
+        f"size: [{', '.join(f'{v:g}' for v in size)}]",
+        "origin: left front bottom",
+        "datums: {A: bottom, B: left, C: front}",
+        "features:",
+    ]
+
+
+def _odd(dice: Dice, at: tuple[float, float]) -> tuple[float, float]:
+    """Move a place a little, in tenths, so that coordinates are rarely equal."""
+    return round(at[0] + (dice.roll(21) - 10) / 10, 1), round(at[1] + (dice.roll(21) - 10) / 10, 1)
+
+
+def _at(at: tuple[float, float]) -> str:
+    return f"[{at[0]:g}, {at[1]:g}]"
+
+
+def _standing(at: tuple[float, float], height: float, top: float, dice: Dice) -> Lines:
+    """Return a level all over the top that leaves something: a round boss, a box, a circle."""
+    way = dice.roll(3)
+    leave = ["boss", f"{{box: {{x: [{at[0] - 8:g}, {at[0] + 8:g}], y: [{at[1] - 7:g}, {at[1] + 7:g}]}}}}"]
+    leave.append(f"{{circle: {{at: {_at(at)}, diameter: 15}}}}")
+    boss = [f"  boss: {{kind: round boss, at: {_at(at)}, diameter: 16 -0.05/-0.15, top: {height:g}}}"]
+    level = f"  floor: {{kind: level, area: all, to: {top:g}, leave: [{leave[way]}]}}"
+    return [*(boss if way == 0 else []), level]
+
+
+def _hole(id_: str, at: tuple[float, float], how: str) -> Lines:
+    return [f"  {id_}: {{kind: hole, at: {_at(at)}, {how}}}"]
+
+
+def _drilled(id_: str, at: tuple[float, float], top: float, dice: Dice) -> Lines:
+    blind = dice.roll(2)
+    depth = f"depth: {top - 5:g}" if blind else "through: true"
+    return _hole(id_, at, f"drill: {3 + dice.roll(60) / 10:g}, {depth}")
+
+
+def _tapped(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
+    thread = ("M3", "M4", "M5", "M6")[dice.roll(4)]
+    return _hole(id_, at, f"tap: {thread}, through: true" + (", chamfer: 0.5" if dice.roll(2) else ""))
+
+
+def _fitted(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
+    return _hole(id_, at, f"fit: {(6, 12)[dice.roll(2)]} H7, through: true")
+
+
+def _sunk(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
+    extra = ("countersink: {for: M4}", "counterbore: {diameter: 11, depth: 4}")[dice.roll(2)]
+    size = "M4" if "sink" in extra else "M6"
+    return _hole(id_, at, f"clearance: {size} medium, through: true, {extra}")
+
+
+def _bored(id_: str, at: tuple[float, float], _top: float, _dice: Dice) -> Lines:
+    return _hole(id_, at, "diameter: 20 +0.021/-0, through: true")
+
+
+def _circle(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
+    count, start = 3 + dice.roll(3), 5 * dice.roll(12)
+    return [
+        f"  {id_}: {{kind: hole, pattern: {{bolt-circle: 18, centre: {_at(at)}, count: {count}, start: {start}}}, "
+        f"drill: 3.2, through: true, label: {chr(65 + int(id_[1:]))}}}"
+    ]
+
+
+def _grid(id_: str, at: tuple[float, float], _top: float, _dice: Dice) -> Lines:
+    corner = (at[0] - 5.5, at[1] - 5)
+    return [
+        f"  {id_}: {{kind: hole, pattern: {{grid: {{from: {_at(corner)}, dx: 11, dy: 10, columns: 2, rows: 2}}}}, "
+        f"drill: 4.2, through: true, label: {chr(65 + int(id_[1:]))}}}"
+    ]
+
+
+def _pocket(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
+    x, y = at
+    area = f"{{box: {{x: [{x - 9:g}, {x + 9:g}], y: [{y - 8:g}, {y + 8:g}]}}}}, corner-radius: 4"
+    if dice.roll(2):
+        area = f"{{circle: {{at: {_at(at)}, diameter: 18}}}}"
+    return [f"  {id_}: {{kind: pocket, area: {area}, depth: {2 + dice.roll(3)}}}"]
+
+
+def _slot(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
+    x, y = at
+    centres = ((x - 5, y), (x + 5, y)) if dice.roll(2) else ((x, y - 5), (x, y + 5))
+    return [
+        f"  {id_}: {{kind: slot, centres: [{_at(centres[0])}, {_at(centres[1])}], width: {(6, 8, 7)[dice.roll(3)]}, "
+        f"depth: {2 + dice.roll(3)}}}"
+    ]
+
+
+def _groove(id_: str, at: tuple[float, float], _top: float, _dice: Dice) -> Lines:
+    return [f"  {id_}: {{kind: ring groove, at: {_at(at)}, inner: 14, outer: 20, depth: 2}}"]
+
+
+CELLS: tuple[Callable[[str, tuple[float, float], float, Dice], Lines], ...] = (
+    _drilled,
+    _tapped,
+    _fitted,
+    _sunk,
+    _bored,
+    _circle,
+    _grid,
+    _pocket,
+    _slot,
+    _groove,
+)
+
+
+def _outline(size: tuple[float, float, float], top: float, dice: Dice) -> Lines:
+    """Return features of edges and other faces, each in about a quarter of the parts."""
+    x, y, _ = size
+    found = []
+    if dice.roll(4) == 0:
+        found.append(f"  slant: {{kind: edge cut, line: [[{x - 6:g}, {y:g}], [{x:g}, {y - 5:g}]], remove: back right, "
+                     "tolerance: ±0.3}")
+    elif dice.roll(4) == 0:
+        found.append("  round: {kind: corner radius, radius: 5, corner: back right, tolerance: ±0.3}")
+    if dice.roll(4) == 0:
+        found.append(f"  relief: {{kind: level, from: bottom, area: {{box: {{x: [{x / 2 - 3:g}, {x / 2 + 3:g}], "
+                     f"y: [0, {y:g}]}}}}, to: 1}}")
+    if dice.roll(4) == 0:
+        found.append(f"  side: {{kind: hole, from: front, at: {{x: {x / 2:g}, z: {top / 2:g}}}, drill: 3, depth: 2.5}}")
+    if dice.roll(4) == 0:
+        found.append("  bevel: {kind: edge chamfer, sides: [front, left], size: 1}")
+    return found
+
+
+def _setups(features: Lines, dice: Dice) -> Lines:
+    """Return written setups for half of the parts that are made from the top alone; else the program proposes them."""
+    ids = [line.split(":")[0].strip() for line in features]
+    if dice.roll(2) or {"relief", "side"} & set(ids):
+        return []
+    first, second = ("stock left", "stock front"), ("finished left", "finished front")
+    return [
+        "setups:",
+        *_setup("underside", "bottom", "raw top", first, "z: {at: A, found: faced}", ["face A", "outline"]),
+        *_setup("topside", "top", "A", second, "z: {at: A, found: measure over bottom and top}", ["face top", "outline", *ids]),
+    ]
+
+
+def _setup(name: str, up: str, under: str, found: tuple[str, str], z: str, do: Lines) -> Lines:
+    turn = ["    turn: left-over-right"] if up == "top" else []
+    return [
+        f"  - name: {name}",
+        f"    up: {up}",
+        "    fixed-jaw: back",
+        *turn,
+        f"    hold: {{in: vise, grip: 4, on: parallels under {under}}}",
+        f"    zero: {{x: {{at: B, found: {found[0]}}}, y: {{at: C, found: {found[1]}}}, {z}}}",
+        f"    do: [{', '.join(do)}]",
+    ]
