@@ -11,7 +11,7 @@ from collections.abc import Callable
 from tests.drawing.random_parts import Dice
 
 SHOPS = ("shop.yaml", "shop.yaml", "dial-shop.yaml", "inch-shop.yaml")
-"""Of the corpus: a readout in half of the parts, metric dials that count backwards, inch dials in a shop with fewer cutters."""
+"""Of the corpus: a readout in half of the parts, metric dials that count backwards, inch dials and fewer cutters."""
 CELL = 26.0
 """mm: side of the square that each feature of the top has to itself."""
 _BORDER = 4.0
@@ -22,7 +22,7 @@ def random_spec(seed: int) -> str:
     """Return the text of a sound spec; shop, unit, size, features and setups depend on the seed."""
     dice = Dice(seed)
     dice.roll(7)
-    nx, ny = 1 + dice.roll(3), 1 + dice.roll(2)
+    nx, ny = 1 + dice.roll(2), 1 + dice.roll(2)
     height = 12.0 + 2 * dice.roll(4)
     size = (nx * CELL + 2 * _BORDER, ny * CELL + 2 * _BORDER, height)
     top = height - 3.0 if dice.roll(3) == 0 else height
@@ -163,13 +163,17 @@ def _outline(size: tuple[float, float, float], top: float, dice: Dice) -> Lines:
     x, y, _ = size
     found = []
     if dice.roll(4) == 0:
-        found.append(f"  slant: {{kind: edge cut, line: [[{x - 6:g}, {y:g}], [{x:g}, {y - 5:g}]], remove: back right, "
-                     "tolerance: ±0.3}")
+        found.append(
+            f"  slant: {{kind: edge cut, line: [[{x - 6:g}, {y:g}], [{x:g}, {y - 5:g}]], remove: back right, "
+            "tolerance: ±0.3}"
+        )
     elif dice.roll(4) == 0:
         found.append("  round: {kind: corner radius, radius: 5, corner: back right, tolerance: ±0.3}")
     if dice.roll(4) == 0:
-        found.append(f"  relief: {{kind: level, from: bottom, area: {{box: {{x: [{x / 2 - 3:g}, {x / 2 + 3:g}], "
-                     f"y: [0, {y:g}]}}}}, to: 1}}")
+        found.append(
+            f"  relief: {{kind: level, from: bottom, area: {{box: {{x: [{x / 2 - 3:g}, {x / 2 + 3:g}], "
+            f"y: [0, {y:g}]}}}}, to: 1}}"
+        )
     if dice.roll(4) == 0:
         found.append(f"  side: {{kind: hole, from: front, at: {{x: {x / 2:g}, z: {top / 2:g}}}, drill: 3, depth: 2.5}}")
     if dice.roll(4) == 0:
@@ -186,7 +190,14 @@ def _setups(features: Lines, dice: Dice) -> Lines:
     return [
         "setups:",
         *_setup("underside", "bottom", "raw top", first, "z: {at: A, found: faced}", ["face A", "outline"]),
-        *_setup("topside", "top", "A", second, "z: {at: A, found: measure over bottom and top}", ["face top", "outline", *ids]),
+        *_setup(
+            "topside",
+            "top",
+            "A",
+            second,
+            "z: {at: A, found: measure over bottom and top}",
+            ["face top", "outline", *ids],
+        ),
     ]
 
 

@@ -44,8 +44,18 @@ def pick_mill(bench: Bench, need: MillNeed) -> Cutter:
         left = area.unreached(need.target, need.keep, cutter.diameter_mm / 2)
         if area.size(left) <= _corners_of(cutter):
             return cutter
-    smallest = mills[-1].diameter_mm if mills else 6.0
-    return to_buy(bench, smallest, need.depth_mm)
+    return to_buy(bench, _sold_that_reaches(bench, need, mills[-1].diameter_mm if mills else 6.0), need.depth_mm)
+
+
+def _sold_that_reaches(bench: Bench, need: MillNeed, smallest_mm: float) -> float:
+    """Return the diameter of the shop's thinnest mill if that goes in, else the largest thinner one that is sold."""
+    series = "inch" if bench.part.unit is Unit.INCH else "mm"
+    thinner = sorted({s.diameter_mm for s in end_mills.sizes(series) if s.diameter_mm < smallest_mm}, reverse=True)
+    for diameter in (smallest_mm, *thinner):
+        left = area.unreached(need.target, need.keep, diameter / 2)
+        if area.size(left) <= _corners_of(Cutter("end mill", "", diameter)):
+            return diameter
+    return smallest_mm
 
 
 def _corners_of(cutter: Cutter) -> float:
