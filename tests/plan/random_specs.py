@@ -70,7 +70,7 @@ def _at(at: tuple[float, float]) -> str:
 
 def _standing(at: tuple[float, float], height: float, top: float, dice: Dice) -> Lines:
     """Return a level all over the top that leaves something: a round boss, a box, a circle."""
-    way = dice.roll(3)
+    way = (0, 0, 1, 2)[dice.roll(4)]
     leave = ["boss", f"{{box: {{x: [{at[0] - 8:g}, {at[0] + 8:g}], y: [{at[1] - 7:g}, {at[1] + 7:g}]}}}}"]
     leave.append(f"{{circle: {{at: {_at(at)}, diameter: 15}}}}")
     boss = [f"  boss: {{kind: round boss, at: {_at(at)}, diameter: 16 -0.05/-0.15, top: {height:g}}}"]
@@ -97,10 +97,12 @@ def _fitted(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines
     return _hole(id_, at, f"fit: {(6, 12)[dice.roll(2)]} H7, through: true")
 
 
-def _sunk(id_: str, at: tuple[float, float], _top: float, dice: Dice) -> Lines:
-    extra = ("countersink: {for: M4}", "counterbore: {diameter: 11, depth: 4}")[dice.roll(2)]
-    size = "M4" if "sink" in extra else "M6"
-    return _hole(id_, at, f"clearance: {size} medium, through: true, {extra}")
+def _countersunk(id_: str, at: tuple[float, float], _top: float, _dice: Dice) -> Lines:
+    return _hole(id_, at, "clearance: M4 medium, through: true, countersink: {for: M4}")
+
+
+def _counterbored(id_: str, at: tuple[float, float], _top: float, _dice: Dice) -> Lines:
+    return _hole(id_, at, "clearance: M6 medium, through: true, counterbore: {diameter: 11, depth: 4}")
 
 
 def _bored(id_: str, at: tuple[float, float], _top: float, _dice: Dice) -> Lines:
@@ -148,7 +150,8 @@ CELLS: tuple[Callable[[str, tuple[float, float], float, Dice], Lines], ...] = (
     _drilled,
     _tapped,
     _fitted,
-    _sunk,
+    _countersunk,
+    _counterbored,
     _bored,
     _circle,
     _grid,
