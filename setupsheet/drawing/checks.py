@@ -15,6 +15,7 @@ from setupsheet.drawing import (
     checks_placing,
     checks_round,
     checks_sheet,
+    checks_views,
     checks_words,
 )
 from setupsheet.drawing.check_record import Case, Fault
@@ -26,6 +27,7 @@ from setupsheet.part.part import Part
 
 RULES = (
     *checks_sheet.RULES,
+    *checks_views.RULES,
     *checks_lines.RULES,
     *checks_round.RULES,
     *checks_placing.RULES,

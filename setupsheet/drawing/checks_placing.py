@@ -67,7 +67,7 @@ def texts_free(case: Case) -> list[Fault]:
 
 
 def lines_apart(case: Case) -> list[Fault]:
-    """D2: no dimension line across another dimension's line or extension line."""
+    """D2 and D3: no dimension line across another dimension's line or extension line."""
     faults = []
     for group in case.views:
         dims = [d for d in dimensions(group) if d.kind in ("linear", "running")]
