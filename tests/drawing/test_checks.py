@@ -77,7 +77,7 @@ def test_a_view_moved_over_another_is_found() -> None:
 
 def test_a_group_over_the_frame_is_found() -> None:
     """S1: everything inside the frame."""
-    assert "outside-frame" in codes(with_group("notes", lambda g: moved_group(g, (-300.0, 0.0))))
+    assert "outside-frame" in codes(with_group("notes", lambda g: moved_group(g, (-600.0, 0.0))))
 
 
 def test_a_wrong_scale_text_is_found() -> None:
