@@ -31,7 +31,7 @@ from setupsheet.plan.setup.parallels import Round
 from setupsheet.plan.setup.quill import with_head
 from setupsheet.plan.setup.rotary_hold import no_table, rotary_hold
 from setupsheet.plan.setup.rotary_zero import rotary_of
-from setupsheet.plan.setup.sequence import in_sequence, last_step
+from setupsheet.plan.setup.sequence import in_sequence, last_step, square_to
 from setupsheet.plan.setup.witness import PIN_LESS_MM
 from setupsheet.plan.setup.zero import find_zero, laid_for
 from setupsheet.plan.shown import Scale, offset_for
@@ -78,7 +78,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     bench = replace(bench, approach=sides_of(zeros))
     drafts, more = _drafts(bench, order)
     findings += [*faults, *more]
-    numbered = in_sequence(bench, order.removed, [*drafts, last_step(bench, drafts)])
+    numbered = in_sequence(bench, order.removed, [*drafts, last_step(bench, drafts, square_to(bench, held))])
     steps, head = with_head(bench, with_approach(bench, numbered))
     witness, faults = _witness(bench, order)
     hold, more = _hold(bench, held, drafts, (order.removed, steps))
@@ -300,12 +300,17 @@ def _before_cutting(bench: Bench, order: Order, held: Grip) -> tuple[str, ...]:
             for x, y in ((low[0], low[1]), (high[0], high[1]))
         ]
         lines.append(f"Drive to {ends[0]} and to {ends[1]}: raw metal must stand outside both corners")
-    if order.before is not None and order.witness is None and _is_turned(order):
+    if order.witness is None and _is_turned(order) and _has_holes(order):
         lines.append("No hole made so far tells its two ways round apart: go by the corner mark")
     if any(scale.axis.kind == "dial" for scale in bench.scales.values()):
         lines.append(side_words(bench))
     lines.append("Write the zero down: if the display goes dark or a dial slips, find it again the same way")
     return tuple(lines)
+
+
+def _has_holes(order: Order) -> bool:
+    """Tell whether an earlier setup made any hole that could have told."""
+    return any(plan.making is not None and plan.making < order.index for plan in order.holes.values())
 
 
 def _is_turned(order: Order) -> bool:

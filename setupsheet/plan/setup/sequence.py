@@ -8,6 +8,7 @@ from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.draft import Draft, step
 from setupsheet.plan.holes.holes import LOCKED
 from setupsheet.plan.record import Step
+from setupsheet.plan.setup.hold import Grip
 from setupsheet.plan.setup.touch_off import places, touch_off
 from setupsheet.plan.sizes import length
 
@@ -85,8 +86,22 @@ class _Before:
             self._places.setdefault((at.feature, at.label), []).append(made.number)
 
 
-def last_step(bench: Bench, drafts: list[Draft]) -> Draft:
-    """Return the step that ends every setup: break edges, brush off, measure."""
+def square_to(bench: Bench, held: Grip) -> str:
+    """Return the name of the finished face at the fixed jaw, to which the face on top comes out square; '' for none."""
+    if held.vise is None:
+        return ""
+    index = 1 if held.vise.fixed == "back" else 0
+    face = bench.laid.face(1, 1 if index else -1)
+    finished = abs(held.jaws_y[index] - (held.envelope.high if index else held.envelope.low)[1]) < 1e-6
+    letter = next((f" ({d.letter})" for d in bench.part.datums if d.face is face), "")
+    return f"the {face.value}{letter}" if finished and face not in bench.part.stock.as_bought else ""
+
+
+def last_step(bench: Bench, drafts: list[Draft], square: str = "") -> Draft:
+    """Return the step that ends every setup: break edges, try the square, brush off, measure.
+
+    ``square`` names the finished face that a face cut in this setup has to be square to.
+    """
     size = length(bench.part.deburr_mm, bench.part.unit)
     edges = f"break all edges {size}" if bench.part.deburr_mm else "leave edges sharp but free of burrs"
     places = (at.label for draft in drafts if draft.step.removes for at in draft.step.positions)
@@ -94,5 +109,7 @@ def last_step(bench: Bench, drafts: list[Draft]) -> Draft:
     holes = f", and of each of the {len(drilled)} holes the ends that can be reached" if len(drilled) > 1 else ""
     holes = holes or (", and of the hole the end that can be reached" if drilled else "")
     brush = "brush jaws and parallels clean" if bench.vise else "brush the table clean"
-    words = (f"{edges}{holes}; {brush}", MEASURE)
+    faced = square and any(draft.step.operation == "face" for draft in drafts)
+    tried = (f"try the new face against {square} with a square: no light",) if faced else ()
+    words = (f"{edges}{holes}; {brush}", *tried, MEASURE)
     return Draft(step("file", "edges", (), method="by_hand", words=words, cautions=()))

@@ -8,7 +8,7 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.setup.sequence import in_sequence, last_step
 from tests.parts import block
-from tests.plan.planned import bench
+from tests.plan.planned import bench, plan_of
 
 MILL, DRILL = (Cutter(kind, label, 6.0, flute_length_mm=20.0) for kind, label in (("end mill", "m"), ("drill", "d")))
 
@@ -48,3 +48,11 @@ def test_last_step_breaks_edges() -> None:
     made = last_step(bench(replace(block(), deburr_mm=0.3)), []).step
     assert made.words[0].startswith("break all edges 0.3")
     assert (made.method, made.removes) == ("by_hand", False)
+
+
+def test_a_face_cut_square_is_tried_with_a_square() -> None:
+    """Squaring the hinge block: from the second setup on the finished bottom lies at the fixed jaw."""
+    lines = [
+        [words for words in setup.steps[-1].words if "square" in words] for setup in plan_of("hinge-block").setups[:4]
+    ]
+    assert lines == [[], *[["try the new face against the bottom (A) with a square: no light"]] * 3]

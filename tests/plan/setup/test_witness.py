@@ -48,6 +48,7 @@ def test_the_one_asked_for_is_taken() -> None:
 
 def test_where_no_hole_tells_the_page_says_so() -> None:
     """The hinge block's only hole before its last setup runs across: the mark has to tell."""
-    setup = plan_of("hinge-block").setups[-1]
-    assert setup.witness is None
-    assert any("go by the corner mark" in line for line in setup.before_cutting)
+    setups = plan_of("hinge-block").setups
+    assert setups[-1].witness is None
+    told = [any("go by the corner mark" in line for line in setup.before_cutting) for setup in setups]
+    assert told == [*[False] * 6, True]
