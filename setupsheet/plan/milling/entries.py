@@ -7,8 +7,10 @@ and fro along the first row and lowered a little at each end.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
@@ -55,9 +57,15 @@ def entry_for(bench: Bench, work: AreaWork, cutter: Cutter, rows: Sequence[Pass]
         places = [row.path[0] for row in inside]
         return Entry("drilled", (f"{flutes}: lower it into the drilled hole",), _drilling(bench, work, drill, places))
     lower = bench.scales["z"].plain(RAMP_MM).lstrip("+")
-    at = where_words(bench, inside[0].path[0])
-    ramp = f"{flutes}: from {at} feed to and fro along the first row, {lower} deeper at each end"
+    one, other = (where_words(bench, end) for end in _ramp_leg(inside, cutter.diameter_mm / 2))
+    ramp = f"{flutes}: feed to and fro from {one} to {other}, {lower} deeper at each end"
     return Entry("ramp", (ramp,))
+
+
+def _ramp_leg(rows: Sequence[Pass], least_mm: float) -> tuple[Point2, Point2]:
+    """Return the first straight piece of the rows that is long enough to be ramped along, else the longest."""
+    legs = [leg for row in rows for leg in pairwise(row.path)]
+    return next((leg for leg in legs if math.dist(*leg) >= least_mm), max(legs, key=lambda leg: math.dist(*leg)))
 
 
 def entered(bench: Bench, work: AreaWork, cutter: Cutter, made: Step) -> Step:

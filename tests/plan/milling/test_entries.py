@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Level
 from setupsheet.part.shape import BoxShape
@@ -24,10 +26,11 @@ def test_window_of_a_four_flute_cutter_is_drilled_first() -> None:
 
 
 def test_pocket_with_a_floor_is_ramped_by_a_four_flute_cutter() -> None:
-    """A drill's point would mark the floor: to and fro along the first row."""
+    """A drill's point would mark the floor: to and fro between two places that are named."""
     well = next(s for s in setup_of("pocket-round", 1).steps if "well" in s.features)
     assert {move.entry for move in well.moves if move.why == "rough"} == {"ramp"}
-    assert any("to and fro" in words for words in well.words)
+    words = next(words for words in well.words if "to and fro" in words)
+    assert len(set(re.findall(r"X \S+ Y [+-]?[\d.]+", words))) == 2
 
 
 def test_two_flutes_plunge() -> None:
