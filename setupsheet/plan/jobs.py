@@ -25,6 +25,7 @@ from setupsheet.part.feature import (
 )
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.plan.places import face_of
+from setupsheet.plan.tilt.jobs import level_faults, level_ids
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,12 +48,15 @@ _EDGE_WORK: tuple[type, ...] = (EdgeCut, CornerRadius, RoundedEnd)
 def allot(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[list[list[Job]], list[Finding]]:
     """Return the jobs of every setup in order, and findings on words that name no work."""
     findings: list[Finding] = []
-    named = {token for asked in setups for token in asked.do}
+    named = {token for asked in setups for token in (*asked.do, *level_ids(part, asked))}
     left = [f for f in part.features if not _named(f, named)]
     faced: set[Face] = set()
     jobs = []
     for index, asked in enumerate(setups):
-        if asked.do:
+        if asked.tilt:
+            mine = [Job("feature", ids=(id_,)) for id_ in level_ids(part, asked)]
+            findings += level_faults(part, asked)
+        elif asked.do:
             mine, faults = _asked_jobs(part, asked)
             findings += faults
         else:

@@ -30,7 +30,7 @@ def tool_lines(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolL
     if indicated:
         owned = any(g.kind == "indicator" for g in shop.gauges)
         lines.append(ToolLine("indicator with a spindle holder", owned, tuple(indicated), "find zero"))
-    return (*lines, *_pins(setups), *_feelers(part, shop, setups))
+    return (*lines, *_angle_lines(shop, setups), *_pins(setups), *_feelers(part, shop, setups))
 
 
 def _pins(setups: tuple[Setup, ...]) -> list[ToolLine]:
@@ -54,3 +54,23 @@ def _feelers(part: Part, shop: Shop, setups: tuple[Setup, ...]) -> tuple[ToolLin
         )
         for thick, numbers in sorted(used.items())
     )
+
+
+def _angle_lines(shop: Shop, setups: tuple[Setup, ...]) -> list[ToolLine]:
+    """Return what parts are set to an angle with, and the pins and plates that this takes."""
+    told = [(s.number, s.angle_setting, s.hold.in_) for s in setups if s.angle_setting is not None]
+    lines = []
+    for device in dict.fromkeys(setting.device for _, setting, _ in told):
+        rows = [(number, setting) for number, setting, _ in told if setting.device == device]
+        label = f"sine bar {rows[0][1].shown['bar']} and gauge blocks" if device == "sine bar" else device
+        numbers = tuple(number for number, _ in rows)
+        lines.append(ToolLine(label, rows[0][1].owned, numbers, "set the angle"))
+    plates = tuple(number for number, _, held in told if held == "angle plate")
+    if plates:
+        lines.append(ToolLine("angle plate", shop.angle.plate_mm > 0, plates, "hold the part at an angle"))
+    pins = {round(s.pin[2], 4): number for number, s, _ in told if s.pin is not None}
+    for size, number in sorted(pins.items()):
+        text = next(s.shown["pin"] for _, s, _ in told if s.pin is not None and round(s.pin[2], 4) == size)
+        owned = any(g.kind == "pins" and g.low_mm <= size <= g.high_mm for g in shop.gauges)
+        lines.append(ToolLine(f"pin {text}", owned, (number,), "find zero"))
+    return lines

@@ -34,6 +34,7 @@ from setupsheet.plan.setup.propose import proposed, reasons
 from setupsheet.plan.setup.sequence import MEASURE
 from setupsheet.plan.setup.witness import pick_witness
 from setupsheet.plan.sizes import length
+from setupsheet.plan.tilt.set_up import plan_tilted
 from setupsheet.solid.body import Body, stock_less, volume_mm3
 from setupsheet.solid.laid import lay
 from setupsheet.solid.solids import Solids
@@ -108,7 +109,7 @@ def _setups(
         before, marked = (setups[index - 1], mark_faces(first)) if index else (None, None)
         opened = _looked_for(setups[index + 1 :], witnesses[index + 1 :])
         order = Order(index, asked, before, jobs[index], holes, removed, finished, opened, witnesses[index], marked)
-        done.append(plan_setup(part, shop, order))
+        done.append((plan_tilted if asked.tilt else plan_setup)(part, shop, order))
     return done
 
 

@@ -34,6 +34,7 @@ from setupsheet.plane import Point2
 from setupsheet.solid import loops
 from setupsheet.solid.drawn import Drawn, Which
 from setupsheet.solid.hole_volume import hole_volume
+from setupsheet.solid.slopes import slopes
 from setupsheet.solid.volume import ArcEdge, CircleLoop, LineEdge, Loop, Primitive, Prism, Volume
 
 
@@ -202,18 +203,11 @@ def _ring_groove(groove: RingGroove, drawn: Drawn) -> Volume:
 
 def _edge_chamfer(chamfer: EdgeChamfer, drawn: Drawn) -> Volume:
     """Return a half plane beyond each bevel: it meets the finished envelope in the bevel alone."""
-    box, leg, found = drawn.part.box, chamfer.size.nominal_mm, []
-    for side in chamfer.sides:
-        axis = 3 - side.axis - chamfer.face.axis
-        ends = {chamfer.face: box.at(chamfer.face), side: box.at(side)}
-        one = {**ends, side: ends[side] - side.sign * leg}
-        other = {**ends, chamfer.face: ends[chamfer.face] - chamfer.face.sign * leg}
-        first, second = sorted((chamfer.face, side), key=lambda face: face.axis)
-        line = ((one[first], one[second]), (other[first], other[second]))
-        half = 0.5**0.5
-        outer = loops.half_plane(line, (first.sign * half, second.sign * half), *drawn.rectangle(axis))
+    found = []
+    for slope in slopes(chamfer, drawn.part.box):
+        outer = loops.half_plane(slope.line, slope.outward, *drawn.rectangle(slope.axis))
         if outer:
-            found.append(_through(drawn, _side(axis, 1), outer))
+            found.append(_through(drawn, _side(slope.axis, 1), outer))
     return tuple(found)
 
 

@@ -153,13 +153,31 @@ MODULES: tuple[ModuleType, ...] = (
 )
 """One module a check, in alphabetical order; each has ``CODE``, ``check`` and its sections in the docstring."""
 
+AT_AN_ANGLE = frozenset(
+    {
+        "cutter-hangs-out",
+        "cutter-too-fast",
+        "height-too-small",
+        "jaw-in-cutters-way",
+        "milling-on-drill-press",
+        "no-gauge",
+        "readout-in-other-unit",
+        "setup-cuts-nothing",
+        "travel-too-short",
+        "zero-lost-with-head",
+    }
+)
+"""Checks that hold for a part at an angle too; all others look along faces that are square to the machine."""
+
 SECTIONS = ("What", "Why at the machine", "What to do", "Source")
 
 
 def run(case: Case) -> list[Bite]:
     """Return what every check finds, in the order of the list."""
     checks: list[Check] = [module.check for module in MODULES]
-    return [bite for check in checks for bite in check(case)]
+    tilted = {setup.number for setup in case.plan.setups if setup.angle_setting is not None}
+    found = [bite for check in checks for bite in check(case)]
+    return [bite for bite in found if bite.setup not in tilted or bite.finding.code in AT_AN_ANGLE]
 
 
 def sections(module: ModuleType) -> dict[str, str]:

@@ -273,8 +273,9 @@ def _top_of(tool: Json, z: float, top: float) -> float:
 
 def move_grow(move: Json, run: Run) -> float:
     """Return by how much a run's cutter is larger in a move; more where the part is set by an angle."""
-    turned = move["by"] in ("angle_setting", "rotary_table")
-    return run.grow(max(math.hypot(x, y) for x, y in move["path"]) if turned else 0.0)
+    if move["by"] == "angle_setting":  # the part is turned about Y, through the zero of X and Z
+        return run.grow(max(math.hypot(x, move["z"]) for x, _ in move["path"]))
+    return run.grow(max(math.hypot(x, y) for x, y in move["path"]) if move["by"] == "rotary_table" else 0.0)
 
 
 def _add_move(levels: _Levels, move: Json, mill: _Mill, run: Run, top: float) -> None:

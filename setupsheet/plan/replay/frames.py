@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from setupsheet.plan.replay.angles import angles, touched
 from setupsheet.plan.replay.cut import Json
 from setupsheet.plan.replay.sites import name_of
 from setupsheet.plane import Point3
@@ -27,7 +28,7 @@ def frames(plan: Json) -> list[str]:
     said = []
     for setup in plan["setups"]:
         heard = _rigid(setup)
-        said += heard if heard else _faces(setup) + _zeros(setup)
+        said += heard if heard else _faces(setup) + _zeros(setup) + angles(setup) + touched(setup)
     for before, setup in pairwise(plan["setups"]):
         said += _turn(before, setup)
     return said
@@ -73,13 +74,13 @@ def _tilted(setup: Json) -> bool:
 
 
 def _zeros(setup: Json) -> list[str]:
-    """Compare each zero's place in the part with the matrix; a tilted axis has no single coordinate."""
+    """Compare each zero's place in the part with the matrix; for a tilted axis ``angles.touched`` does it."""
     said = []
     for zero in setup["zero"]:
         index = "xyz".index(zero["axis"].lower())
         *row, shift = (float(value) for value in setup["part_to_setup"][index])
         along = [value for value in row if abs(value) > _EXACT]
-        if len(along) != 1:
+        if len(along) != 1 or zero.get("part_point") is not None:
             continue
         if abs(along[0] * zero["part_coordinate"] + shift) > 0.0005:
             said.append(

@@ -37,10 +37,10 @@ def _order(setup: Json) -> list[str]:
 
 
 def _by_hand(setup: Json, step: Json) -> list[str]:
-    """Object to ways by the table that are along no axis: one handwheel is turned at a time."""
+    """Object to ways of the table that are along no axis: one handwheel is turned at a time, at an angle too."""
     said = []
     for move in step["moves"]:
-        if move["by"] != "table":
+        if move["by"] not in ("table", "angle_setting"):
             continue
         for a, b in zip(move["path"], move["path"][1:], strict=False):
             if abs(a[0] - b[0]) > _SAME and abs(a[1] - b[1]) > _SAME:

@@ -10,11 +10,14 @@ import re
 
 from setupsheet.plan.replay import metal
 from setupsheet.plan.replay.cut import Json, tolerance_mm
-from setupsheet.plan.replay.metal import Metal
+from setupsheet.plan.replay.metal import Metal, Round
 from setupsheet.plane import Point2, polar
 
 _OVER = 1.0
 """mm above the metal from which a ray looks down."""
+_PIN_DEEP_MM = 3.0
+"""How deep a pin has to go in to stand true; common practice, no source."""
+_SPECK_MM3 = 0.01
 
 
 def top_of(body: Metal) -> float:
@@ -67,6 +70,9 @@ def touched_edges(before: Metal, after: Metal, setup: Json) -> list[str]:
     said = []
     for zero in setup["zero"]:
         index = "xyz".index(zero["axis"].lower())
+        if zero.get("pin_mm"):
+            said += _pin(before, setup, zero)
+            continue
         off = zero["feeler_mm"] if index == 2 else zero["tip_diameter_mm"] / 2
         if off <= 0 or re.search("indicat|measur|centre", zero["method"]):
             continue
@@ -78,6 +84,26 @@ def touched_edges(before: Metal, after: Metal, setup: Json) -> list[str]:
                 f"but nothing stands {off:g} from there"
             )
     return said
+
+
+def _pin(body: Metal, setup: Json, zero: Json) -> list[str]:
+    """Object when a pin that gives a zero does not go into the front of the part, or finds no hole that guides it."""
+    x, _, z = (sum(row[k] * zero["part_point"][k] for k in range(3)) + row[3] for row in setup["part_to_setup"][:3])
+    front, radius = metal.bounds(body)[0][1], zero["pin_mm"] / 2
+    rim = [polar((x, z), radius + 0.02 * radius + 0.1, 45.0 * k) for k in range(8)]
+    goes_in = not metal.is_there(metal.shared(body, _along_y((x, z), 0.95 * radius, front)), _SPECK_MM3)
+    guided = all(metal.is_there(metal.shared(body, _along_y(at, 0.05, front)), _SPECK_MM3 / 100) for at in rim)
+    if goes_in and guided:
+        return []
+    fault = "does not go in" if not goes_in else "is not guided all round"
+    return [f"{name_of(setup)}: zero {zero['axis'].upper()}: {zero['touch']} of {zero['pin_mm']:g} {fault}"]
+
+
+def _along_y(at: Point2, radius: float, front: float) -> Metal:
+    """Return a pin along Y at X, Z, from the front into the part."""
+    x, z = at
+    upright = metal.drawn_up(metal.disc(radius, Round(inside=True, sag_mm=0.01, fixed=16)), 0.0, _PIN_DEEP_MM)
+    return metal.placed(upright, [[1.0, 0.0, 0.0, x], [0.0, 0.0, 1.0, front], [0.0, -1.0, 0.0, z]])
 
 
 def hole_is_there(body: Metal, setup: Json, step: Json) -> list[str]:

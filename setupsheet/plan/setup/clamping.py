@@ -20,7 +20,7 @@ from setupsheet.plan.holes.rings import ring_functions
 from setupsheet.plan.holes.table_angles import table_angles
 from setupsheet.plan.jobs import Job
 from setupsheet.plan.milling import work
-from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, TableAngles, Turn, Witness
+from setupsheet.plan.record import Hold, Readout, RingFunction, Setup, Step, TableAngles, Witness
 from setupsheet.plan.scribe import scribe_drafts
 from setupsheet.plan.scribed import LINES, is_scribed, scribed_zeros
 from setupsheet.plan.setup.approach import side_words, sides_of, with_approach
@@ -35,6 +35,7 @@ from setupsheet.plan.setup.sequence import in_sequence, last_step, square_to
 from setupsheet.plan.setup.witness import PIN_LESS_MM
 from setupsheet.plan.setup.zero import find_zero, laid_for
 from setupsheet.plan.shown import Scale, offset_for
+from setupsheet.plan.tilt.turns import turn_between
 from setupsheet.solid import frame
 from setupsheet.solid.laid import Laid
 
@@ -89,7 +90,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         name=order.asked.name,
         machine=bench.machine.name,
         up=bench.up.value,
-        turn=_turn(order, held),
+        turn=turn_between(part, order.before, order.asked, held.vise.fixed if held.vise else "none"),
         witness=witness,
         mark=mark.words,
         hold=hold,
@@ -249,13 +250,6 @@ def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:
         for at in step.positions
         if at.z_to < bottom
     )
-
-
-def _turn(order: Order, held: Grip) -> Turn:
-    before = (order.before.up, order.before.back) if order.before else None
-    fixed = held.vise.fixed if held.vise else "none"
-    found = frame.turn(before, (order.asked.up, order.asked.back), fixed)
-    return Turn(found.axis, found.angle_deg, found.sentence, found.moves)
 
 
 def _drawing_words(part: Part) -> tuple[str, str, str]:

@@ -53,17 +53,32 @@ def corner_mark(bench: Bench, held: Grip, faces: MarkFaces) -> CornerMark:
 
     It is made low down in the jaws' height, where the first setup cuts nothing.
     """
-    label = f"{_INITIAL[faces.side.value]}-{_INITIAL[faces.end.value]}"
-    names = f"{label} ({faces.side.value} {faces.end.value})"
-    end, side = (_WHERE[bench.laid.where(face)] for face in (faces.end, faces.side))
+    label, words = mark_words(bench.laid, faces)
     if bench.number == 1:
+        names, (end, side) = _names(faces), _places(bench.laid, faces)
         low = "low down by the jaws" if bench.vise else "low down"
         words = f"Stamp or scribe {names} on the end {end}, {side}, {low}: nothing cuts there now"
-    else:
-        words = f"The mark {names} is now {end}, {side}"
     if faces.end is bench.up and faces.end not in bench.part.stock.as_bought and bench.number > 1:
         words += "; this setup cuts it away: stamp it again on the new face when it is done"
     return CornerMark(label, _mark_at(bench, held, faces), words)
+
+
+def mark_words(laid: Laid, faces: MarkFaces) -> tuple[str, str]:
+    """Return the letters of a mark that is there, and where it is as the part lies (before any tilt)."""
+    end, side = _places(laid, faces)
+    return _letters(faces), f"The mark {_names(faces)} is now {end}, {side}"
+
+
+def _letters(faces: MarkFaces) -> str:
+    return f"{_INITIAL[faces.side.value]}-{_INITIAL[faces.end.value]}"
+
+
+def _names(faces: MarkFaces) -> str:
+    return f"{_letters(faces)} ({faces.side.value} {faces.end.value})"
+
+
+def _places(laid: Laid, faces: MarkFaces) -> tuple[str, str]:
+    return _WHERE[laid.where(faces.end)], _WHERE[laid.where(faces.side)]
 
 
 def _mark_at(bench: Bench, held: Grip, faces: MarkFaces) -> Point3:
