@@ -17,6 +17,9 @@ FOUND_XY = ("stock", "finished", "indicate", "centre of", "measure over")
 FOUND_Z = ("raw", "faced", "height of", "measure over", "stock", "finished")
 """How a zero can be found: first words of ``found:``."""
 
+CORNERS = ("high corner", "left corner", "right corner")
+"""Corners of a part set to an angle, which can be zero themselves."""
+
 TILTED = {"x": ("pin in", "left corner", "right corner"), "z": ("pin in", "high corner")}
 """How the two zeros are found that lie across the edges of a part set to an angle."""
 
@@ -174,7 +177,8 @@ def unknown_zero(case: Case) -> None:
     known = (*case.part.points, *case.ids(), *Face, *(datum.letter for datum in case.part.datums))
     for setup, text in _setups(case):
         for axis, zero in setup.zero.items():
-            if zero.at and zero.at not in known:
+            corners = CORNERS if setup.tilt is not None else ()
+            if zero.at and zero.at not in (*known, *corners):
                 near = nearest(zero.at, known)
                 case.wrong(
                     setup.name,

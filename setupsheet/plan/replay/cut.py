@@ -273,9 +273,23 @@ def _top_of(tool: Json, z: float, top: float) -> float:
 
 def move_grow(move: Json, run: Run) -> float:
     """Return by how much a run's cutter is larger in a move; more where the part is set by an angle."""
+    return run.grow(turning_radius(move))
+
+
+def turning_radius(move: Json) -> float:
+    """Return how far from the axis about which the part is turned a move cuts; 0 where it is not turned."""
     if move["by"] == "angle_setting":  # the part is turned about Y, through the zero of X and Z
-        return run.grow(max(math.hypot(x, move["z"]) for x, _ in move["path"]))
-    return run.grow(max(math.hypot(x, y) for x, y in move["path"]) if move["by"] == "rotary_table" else 0.0)
+        return max((math.hypot(x, move["z"]) for x, _ in move["path"]), default=0.0)
+    if move["by"] == "rotary_table":
+        return max((math.hypot(x, y) for x, y in move["path"]), default=0.0)
+    return 0.0
+
+
+def told_mm(setup: Json) -> float:
+    """Return the tolerance of a setup as it is told: with the most that turning the part adds."""
+    moves = [turning_radius(move) for step in setup["steps"] for move in step["moves"]]
+    arcs = [float(arc["radius"]) for step in setup["steps"] for arc in step["arcs"]]
+    return tolerance_mm(setup) + half_angle_rad(setup) * max([0.0, *moves, *arcs])
 
 
 def _add_move(levels: _Levels, move: Json, mill: _Mill, run: Run, top: float) -> None:

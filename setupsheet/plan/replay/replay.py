@@ -35,7 +35,7 @@ from dataclasses import dataclass
 
 from setupsheet.plan.record import Verdict
 from setupsheet.plan.replay import metal
-from setupsheet.plan.replay.cut import Json, cutters, hole_cutters, mill_cutters, run_for, tolerance_mm
+from setupsheet.plan.replay.cut import Json, cutters, hole_cutters, mill_cutters, run_for, told_mm, tolerance_mm
 from setupsheet.plan.replay.frames import frames
 from setupsheet.plan.replay.leftover import refused
 from setupsheet.plan.replay.metal import MeshData, MeshError, Metal, Round, read_stl
@@ -64,7 +64,7 @@ def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
     ``plan`` is plan.json as a dict, sound by its schema (its own ``replay`` is not read). A mesh that is no
     closed body and a frame that is no rigid motion are objections too; nothing is raised.
     """
-    tolerances = tuple(tolerance_mm(setup) for setup in plan["setups"])
+    tolerances = tuple(told_mm(setup) for setup in plan["setups"])
     objections = frames(plan) + numbers(plan) + numbers_shown(plan) + slips(plan) + refused(plan)
     found = Sorted()
     try:

@@ -121,7 +121,7 @@ def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:
     matrix = frame.part_to_setup(laid.up, laid.back, laid.zero)
     return {
         "fixed_jaw": (laid.back if held.vise is None or held.vise.fixed == "back" else laid.back.opposite).value,
-        "sums": (*frame.sums(matrix, bench.part.unit.value, _drawing_words(bench.part)), *_dial_sums(bench)),
+        "sums": (*frame.sums(matrix, bench.part.unit.value, _drawing_words(bench.part)), *dial_sums(bench)),
         "part_to_setup": matrix,
         "counts": _counts(bench),
         "readout": {name: _readout(scale, _angle_step(bench, name)) for name, scale in bench.scales.items()},
@@ -215,7 +215,7 @@ def _with_jaw_top(bench: Bench, hold: Hold) -> Hold:
     return replace(hold, shown={**hold.shown, "jaw_top": f"Z {reading}"})
 
 
-def _dial_sums(bench: Bench) -> tuple[str, ...]:
+def dial_sums(bench: Bench) -> tuple[str, ...]:
     """Return how dials show a place: what one turn is, and what they read at zero."""
     dials = {name: scale for name, scale in bench.scales.items() if scale.axis.kind == "dial"}
     if not dials:

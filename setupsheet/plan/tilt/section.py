@@ -11,7 +11,6 @@ from setupsheet.part.face import Box
 from setupsheet.plan.milling import area
 from setupsheet.plan.milling.area import Region
 from setupsheet.plane import Point2
-from setupsheet.solid.extent import bounds
 from setupsheet.solid.tilted import Tilted
 from setupsheet.solid.volume import Primitive, Prism
 
@@ -32,16 +31,33 @@ def _through(primitive: Primitive, axis: int, box: Box) -> Region | None:
     """Return what a cut takes out of the outline, None if it does not run from the front to the back."""
     if not isinstance(primitive, Prism):
         return None
-    reach = bounds(primitive)
-    if reach.low[axis] > box.low[axis] + _EDGE or reach.high[axis] < box.high[axis] - _EDGE:
-        return None
+    loop = area.of_loop(primitive.outer, primitive.islands)
     if primitive.axis == axis:
-        return area.of_loop(primitive.outer, primitive.islands)
-    whole = area.of_loop(primitive.outer, primitive.islands)
-    if area.size(whole) < area.size(area.rectangle(*area.bounds(whole))) - _EDGE:
-        return None
-    u, v = (i for i in range(3) if i != axis)
-    return area.rectangle((reach.low[u], reach.low[v]), (reach.high[u], reach.high[v]))
+        whole = primitive.low <= box.low[axis] + _EDGE and primitive.high >= box.high[axis] - _EDGE
+        return loop if whole else None
+    across = 3 - axis - primitive.axis
+    strips = [
+        area.rectangle((low, primitive.low), (high, primitive.high))
+        if across < primitive.axis
+        else area.rectangle((primitive.low, low), (primitive.high, high))
+        for low, high in _right_through(loop, (across, axis), box)
+    ]
+    return area.union(strips) if strips else None
+
+
+def _right_through(loop: Region, axes: tuple[int, int], box: Box) -> list[tuple[float, float]]:
+    """Return where along the first axis a cut's area reaches over the whole block along the second."""
+    first = 0 if axes[0] < axes[1] else 1
+    low, high = (tuple(corner[axis] for axis in sorted(axes)) for corner in (box.low, box.high))
+    block = area.rectangle((low[0], low[1]), (high[0], high[1]))
+    bare = block
+    for piece in area.polygons(area.without(block, loop)):
+        if not area.is_empty(piece):
+            start, end = (corner[first] for corner in area.bounds(piece))
+            strip = ((start, -_FAR), (end, _FAR)) if first == 0 else ((-_FAR, start), (_FAR, end))
+            bare = area.without(bare, area.rectangle(*strip))
+    ends = [area.bounds(piece) for piece in area.polygons(bare) if not area.is_empty(piece)]
+    return [(start[first], end[first]) for start, end in ends]
 
 
 def over(region: Region, low: float, high: float = _FAR) -> Region:

@@ -18,7 +18,7 @@ from setupsheet.plan.milling import area
 from setupsheet.plan.places import coordinate
 from setupsheet.plan.record import AngleSetting, EdgeMark, Readout, Setup, Step
 from setupsheet.plan.setup.approach import SIDE_WORDS
-from setupsheet.plan.setup.clamping import Done, Order, machine_for
+from setupsheet.plan.setup.clamping import Done, Order, dial_sums, machine_for
 from setupsheet.plan.setup.marks import mark_faces, mark_words
 from setupsheet.plan.setup.quill import with_head
 from setupsheet.plan.setup.sequence import last_step
@@ -146,7 +146,7 @@ def _setup(
         mark=words,
         hold=hold_of(lie, stand, bench.shop, how),
         zero=zeros(bench, order.removed, lie, found),
-        sums=_sums(lie),
+        sums=(*_sums(lie), *dial_sums(bench)),
         part_to_setup=lie.tilted.matrix,
         counts={name: bench.scales[name].axis.counts for name in "xyz"},
         readout={name: _readout(scale, how.step_deg) for name, scale in bench.scales.items()},
@@ -251,6 +251,7 @@ def _setting(lie: Lie, found: dict[str, Mark], how: How) -> AngleSetting:
         pin=(*pin.at, pin.pin_mm) if pin else None,
         words=set_words(how, level),
         shown={
+            "tilt": f"{fixed(how.tilt_deg, 3).rstrip('0').rstrip('.')}°",
             "angle": f"{fixed(how.set_deg, 3)}°",
             "pin": length(pin.pin_mm, lie.part.unit) if pin else "",
             "stack": how.size(how.stack_mm) if how.bar_mm else "",

@@ -7,8 +7,10 @@ highest or outermost line. Y is found as in any setup.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import product
 
 from setupsheet.finding import Finding, error
+from setupsheet.part.face import FACE_OF
 from setupsheet.part.feature import Hole
 from setupsheet.part.part import ZeroAsked
 from setupsheet.plan.bench import Bench, Removed
@@ -100,12 +102,13 @@ def _extreme(lie: Lie, words: str) -> Point2:
 
 
 def _is_corner(lie: Lie, at: Point2) -> bool:
-    """Tell whether a place is a sharp corner of two finished faces."""
-    box, (u, v) = lie.part.box, lie.tilted.upright.back.in_plane
-    corners = [lie.tilted.flat((a, b)) for a in (box.low[u], box.high[u]) for b in (box.low[v], box.high[v])]
-    near = any(abs(at[0] - x) < 1e-5 and abs(at[1] - z) < 1e-5 for x, z in corners)
-    used = {face for face in lie.part.stock.as_bought if face.axis in (u, v)}
-    return near and not used
+    """Tell whether a place is a sharp corner of two machined faces."""
+    u, v = lie.tilted.upright.back.in_plane
+    for first, second in product((FACE_OF[(u, -1)], FACE_OF[(u, 1)]), (FACE_OF[(v, -1)], FACE_OF[(v, 1)])):
+        x, z = lie.tilted.flat((lie.part.box.at(first), lie.part.box.at(second)))
+        if abs(at[0] - x) < _NEAR * 10 and abs(at[1] - z) < _NEAR * 10:
+            return not {first, second} & set(lie.part.stock.as_bought)
+    return False
 
 
 def _no_corner(lie: Lie, axis: str, words: str, wanted: ZeroAsked | None) -> Finding:
@@ -203,7 +206,7 @@ def _z(bench: Bench, lie: Lie, mark: Mark) -> AxisZero:
 
 def _pin_words(lie: Lie, mark: Mark) -> str:
     if not mark.pin_mm:
-        return ""
+        return f"{mark.words}; "
     return f"pin {length(mark.pin_mm, lie.part.unit)} standing out towards you; "
 
 
