@@ -75,8 +75,8 @@ def _of(left: int, counts: Sequence[int], number: int) -> tuple[int, ...]:
             fit = [count for count in counts if count % zeros == left % zeros and count < left]
             break
     else:
-        fit = [count for count in counts if count < left]
-    for count in fit:
+        fit = []
+    for count in fit or [count for count in counts if count < left]:
         rest = _of(left - count, [other for other in counts if other != count], number - 1)
         if rest:
             return (count, *rest)

@@ -16,7 +16,8 @@ def turn_between(part: Part, before: SetupAsked | None, after: SetupAsked, fixed
     was = turn_deg(part, before)[0] if before else 0.0
     now = turn_deg(part, after)[0]
     moves: list[tuple[str, float]] = [(axis, degrees) for axis, degrees in found.moves]
-    sentence = found.sentence
+    at_plate = after.hold is not None and after.hold.in_ == "angle plate"
+    sentence = found.sentence.replace("fixed jaw", "angle plate") if at_plate else found.sentence
     if was:
         moves.insert(0, ("y", -was))
         sentence = f"Set the part upright again, {fixed(abs(was), 3)} degrees back. {sentence}"
