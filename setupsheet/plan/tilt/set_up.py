@@ -17,7 +17,7 @@ from setupsheet.plan.draft import Draft
 from setupsheet.plan.milling import area
 from setupsheet.plan.places import coordinate
 from setupsheet.plan.record import AngleSetting, EdgeMark, Readout, Setup, Step
-from setupsheet.plan.setup.approach import SIDE_WORDS
+from setupsheet.plan.setup.approach import side_words, sides_of
 from setupsheet.plan.setup.clamping import Done, Order, dial_sums, machine_for
 from setupsheet.plan.setup.marks import mark_faces, mark_words
 from setupsheet.plan.setup.quill import with_head
@@ -134,6 +134,8 @@ def _setup(
     lie, found, how, stand = lies
     upright, part = lie.tilted.upright, bench.part
     fixed_at = "back" if stand.plate or stand.back_fixed else "front"
+    found_at = zeros(bench, order.removed, lie, found)
+    bench = replace(bench, approach=sides_of(found_at))
     label, words = mark_words(upright, order.marked or mark_faces(upright))
     return Setup(
         number=order.index + 1,
@@ -145,7 +147,7 @@ def _setup(
         witness=None,
         mark=words,
         hold=hold_of(lie, stand, bench.shop, how),
-        zero=zeros(bench, order.removed, lie, found),
+        zero=found_at,
         sums=(*_sums(lie), *dial_sums(bench)),
         part_to_setup=lie.tilted.matrix,
         counts={name: bench.scales[name].axis.counts for name in "xyz"},
@@ -178,7 +180,7 @@ def _before_cutting(bench: Bench, lie: Lie, how: How, stand: Stand) -> tuple[str
     true = "plate" if stand.plate else "fixed jaw"
     lines = [f"Head square to the table, {true} parallel to X by the indicator", *_prove(lie, how)]
     if any(scale.axis.kind == "dial" for scale in bench.scales.values()):
-        lines.append(SIDE_WORDS)
+        lines.append(side_words(bench))
     lines.append("Write the zero down: if the display goes dark or a dial slips, find it again the same way")
     return tuple(lines)
 

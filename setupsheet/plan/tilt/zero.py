@@ -16,7 +16,7 @@ from setupsheet.part.part import ZeroAsked
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.milling import area
 from setupsheet.plan.record import AxisZero
-from setupsheet.plan.setup.zero import find_zero
+from setupsheet.plan.setup.zero import feeler_for, find_zero
 from setupsheet.plan.sizes import length
 from setupsheet.plan.tilt.lie import Lie, hole_at
 from setupsheet.plane import Point2
@@ -190,7 +190,7 @@ def _x(bench: Bench, lie: Lie, mark: Mark) -> AxisZero:
 
 
 def _z(bench: Bench, lie: Lie, mark: Mark) -> AxisZero:
-    feeler = bench.shop.feeler_mm
+    feeler = feeler_for(bench)
     reading = bench.settle("z", mark.at[1] + mark.pin_mm / 2 + feeler)
     parts = [f"feeler {_plain(bench, feeler)}"]
     if mark.pin_mm:
