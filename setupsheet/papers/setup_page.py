@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from setupsheet.drawing.ink import Group, Line, Pen
+from setupsheet.papers.angle_picture import angle_picture
 from setupsheet.papers.chart import Chart, level_chart
 from setupsheet.papers.labels import MANY
 from setupsheet.papers.plan_view import plan_view, scale_words, view_size
@@ -91,6 +92,14 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class Angle:
+    """How the part is set to its angle: seen from the front, and in words."""
+
+    picture: Group | None
+    words: tuple[Said, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class SetupPage:
     """Everything on the pages of one setup, in the order in which it is printed.
 
@@ -111,6 +120,7 @@ class SetupPage:
     after: Group | None
     sums: tuple[Said, ...]
     seen: Seen
+    angle: Angle | None
     facts: tuple[Fact, ...]
     hold: tuple[Said, ...]
     mark: Said
@@ -132,8 +142,7 @@ class SetupPage:
 def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
     """Return the page of setup ``index`` (from 0)."""
     setup, path = plan.setups[index], f"/setups/{index}"
-    stops, letters = stop_tables(setup, path)
-    scribes, more = scribe_tables(setup, path)
+    (stops, letters), (scribes, more) = stop_tables(setup, path), scribe_tables(setup, path)
     places = place_table(setup, path)
     return SetupPage(
         anchor=f"setup-{setup.number}",
@@ -150,6 +159,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         after=picture("the part after this setup", views.after_oblique, PICTURE_ROOM),
         sums=each(setup.sums, f"{path}/sums"),
         seen=_seen(plan, index, views),
+        angle=_angle(setup, path),
         facts=_facts(setup, path),
         hold=each(setup.hold.words, f"{path}/hold/words"),
         mark=Said(setup.mark, f"{path}/mark"),
@@ -190,6 +200,8 @@ def standing(plan: Plan, index: int, views: SetupViews) -> tuple[str, Point2]:
     many = any(len(step.positions) > MANY for step in plan.setups[index].steps)
     across = CROWDED_ROOM if many else WIDE_ROOM
     free = room != LOW_ROOM
+    if plan.setups[index].angle_setting is not None:
+        return "", room  # the picture of its setting stands under the view
     if scale < 1.0 and free and view_size(plan, index, views, across)[0] > scale:
         return "wide", across
     return "narrow" if size[0] <= _NARROW_MM else "", room
@@ -201,22 +213,32 @@ def _room(setup: Setup) -> Point2:
     return LOW_ROOM if low else PLAN_ROOM
 
 
+def _angle(setup: Setup, path: str) -> Angle | None:
+    if setup.angle_setting is None:
+        return None
+    return Angle(angle_picture(setup, path), each(setup.angle_setting.words, f"{path}/angle_setting/words"))
+
+
 def face_up(setup: Setup) -> str:
-    """Return 'underside up'."""
-    return _UP.get(setup.up, f"{setup.up} up")
+    """Return 'underside up', with its tilt where it is set to an angle."""
+    words = _UP.get(setup.up, f"{setup.up} up")
+    return f"{words}, tilted {setup.angle_setting.shown['tilt']}" if setup.angle_setting else words
 
 
 def face_back(setup: Setup) -> str:
     """Return 'back edge at the fixed jaw', or 'away from you' where there is no jaw."""
     where = "at the fixed jaw" if "vise" in setup.hold.in_ else "away from you"
+    where = "at the angle plate" if setup.hold.in_ == "angle plate" else where
     return f"{_BACK.get(setup.fixed_jaw, setup.fixed_jaw)} {where}"
 
 
 def _facts(setup: Setup, path: str) -> tuple[Fact, ...]:
+    plate = setup.hold.in_ == "angle plate"
+    over = "" if setup.angle_setting is None else "above the plate" if plate else "above the jaws"
     words: tuple[tuple[str, str], ...] = (
-        ("grip", "in the jaws"),
-        ("proud_before", "proud before facing"),
-        ("proud_after", "proud after facing"),
+        ("grip", "beside the plate" if plate else "in the jaws"),
+        ("proud_before", f"{over} before cutting" if over else "proud before facing"),
+        ("proud_after", f"{over} after cutting" if over else "proud after facing"),
         ("jaw_top", "jaw tops"),
     )
     same = setup.hold.shown.get("proud_before") == setup.hold.shown.get("proud_after")
