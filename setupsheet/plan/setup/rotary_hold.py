@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from setupsheet.finding import Finding, error
+from setupsheet.length import Unit
 from setupsheet.part.part import SetupAsked
 from setupsheet.part.shop import RotaryTable, Shop
 from setupsheet.plan import angles
@@ -18,7 +19,7 @@ from setupsheet.plan.sizes import length
 PACKING_MM = 10.0
 """Height of the packing where nobody says: the cutter goes below the part, never into the table. Common practice."""
 
-INSIDE_MM = 3.0
+INSIDE_MM = {Unit.MM: 3.0, Unit.INCH: 3.175}
 """How far packing stays inside an edge that is cut through. Common practice, no source."""
 
 _SIDES = {(0, -1): "your left", (0, 1): "your right", (1, -1): "the front", (1, 1): "the back"}
@@ -71,7 +72,7 @@ def _packing(bench: Bench) -> float:
 def _on_packing(bench: Bench, packing: float) -> tuple[str, ...]:
     if not packing:
         return ("straight on the face of the table, both wiped clean",)
-    high, inside = length(packing, bench.part.unit), length(INSIDE_MM, bench.part.unit)
+    high, inside = length(packing, bench.part.unit), length(INSIDE_MM[bench.part.unit], bench.part.unit)
     return (
         f"on flat packing {high} high, all of one height, {inside} inside every edge that is cut through and clear of "
         "every hole that goes through; a piece under each clamp",

@@ -13,8 +13,8 @@ from setupsheet.plan.setup.hold import body_box
 ROTARY_TABLE = "rotary table"
 """The word of ``hold: {in: ...}``."""
 
-ALL_ROUND_MM = 0.01
-"""How still an indicator has to stand all round. Common practice, no source."""
+ALL_ROUND = {"mm": "0.01", "inch": "0.0005"}
+"""How still an indicator has to stand all round, in each unit. Common practice, no source."""
 
 _SIDES = {(0, -1): "on your left", (0, 1): "on your right", (1, -1): "in front", (1, 1): "at the back"}
 
@@ -42,7 +42,7 @@ def on_table(bench: Bench, table: RotaryTable, removed: Removed, index: int) -> 
     letter = "xy"[index]
     words = (
         f"before the part is on: indicator in the spindle, round in {_middle(bench, table)}, the same all round within "
-        f"{_size(bench, ALL_ROUND_MM)}"
+        f"{ALL_ROUND[bench.scales['x'].axis.unit]}"
         if index == 0
         else "at the same place; then write both down: the table's axis is zero for all radii"
     )
@@ -74,7 +74,7 @@ def centring_words(bench: Bench, removed: Removed) -> tuple[str, ...]:
     """Return how the part's point comes over the table's axis, and how the part comes square to X."""
     name = bench.asked.hold.centred if bench.asked.hold else ""
     feature = feature_of(bench.part, name)
-    still = f"still within {_size(bench, ALL_ROUND_MM)}"
+    still = f"still within {ALL_ROUND[bench.scales['x'].axis.unit]}"
     if isinstance(feature, Hole) and _is_made(bench, removed):
         size = _size(bench, feature.diameter.nominal_mm)
         how = f"{name} over the middle: a pin {size} in it and in the table's bore; or indicate {name}, turn, {still}"
