@@ -30,6 +30,8 @@ _FINE_MM = 1.0
 """The same for a bevel, whose callout needs no room between two edges."""
 _SHOWN_MM = 3.5
 """What a detail shows is at least as large as a figure is high."""
+_TIMES = 4.0
+"""A detail that is less than this much larger than its view tells nothing new."""
 _LEAST_RADIUS_MM = 3.0
 _MOST_RADIUS_MM = 30.0
 """The circle round the place, on the paper of the view, and the rim of the detail."""
@@ -92,7 +94,7 @@ def details_of(
 
 def _larger(least: float, radius: float, scale: float) -> float | None:
     """Return the first scale of ISO 5455 at which the smallest thing reads and the rim stays small."""
-    fit = (k for k in ENLARGED if k > scale and least * k >= _SHOWN_MM)
+    fit = (k for k in ENLARGED if k >= _TIMES * scale and least * k >= _SHOWN_MM)
     larger = next(fit, None)
     return larger if larger is not None and radius * larger <= _MOST_RADIUS_MM else None
 
