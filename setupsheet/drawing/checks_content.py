@@ -19,7 +19,7 @@ def values_true(case: Case) -> list[Fault]:
     faults = []
     for group in case.views:
         for dim in dimensions(group):
-            if dim.kind not in ("linear", "running", "turn"):
+            if dim.kind not in ("linear", "drawn", "running", "turn"):
                 continue
             printed, step = printed_value(dim.text)
             if printed is None or abs(printed - dim.value) > step / 2 + 1e-6:
@@ -58,7 +58,7 @@ def chains_open(case: Case) -> list[Fault]:
         for angle in (0.0, 90.0):
             parent: dict[float, float] = {}
             for dim in dimensions(group):
-                if dim.kind not in ("linear", "running") or dim.angle_deg != angle or dim.text.startswith("("):
+                if dim.kind not in ("linear", "drawn", "running") or dim.angle_deg != angle or dim.text.startswith("("):
                     continue
                 axis = 0 if angle == 0 else 1
                 a, b = (_root(parent, round(p[axis], 3)) for p in dim.points)

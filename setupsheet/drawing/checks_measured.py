@@ -51,7 +51,7 @@ def _unseen(dim: Dimension, at: float, group: Group, hidden: set[float]) -> Faul
 
 def _axis(dim: Dimension) -> int | None:
     """Return the paper axis that a dimension measures along, None for other kinds."""
-    if dim.kind not in ("linear", "running"):
+    if dim.kind not in ("linear", "drawn", "running"):
         return None
     return 0 if dim.angle_deg == 0.0 else 1
 
@@ -108,7 +108,7 @@ def stacks_grow(case: Case) -> list[Fault]:
         (x0, y0), (x1, y1) = outline_of(group)
         stacks: dict[tuple[int, bool], list[tuple[float, Dimension]]] = defaultdict(list)
         for dim in dimensions(group):
-            if dim.kind == "linear":
+            if dim.kind in ("linear", "drawn"):
                 axis = 0 if dim.angle_deg == 0.0 else 1
                 low, high = ((y0, y1), (x0, x1))[axis]
                 at = dim.line_at[1 - axis]

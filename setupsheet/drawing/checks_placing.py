@@ -70,7 +70,7 @@ def lines_apart(case: Case) -> list[Fault]:
     """D2 and D3: no dimension line across another dimension's line or extension line."""
     faults = []
     for group in case.views:
-        dims = [d for d in dimensions(group) if d.kind in ("linear", "running")]
+        dims = [d for d in dimensions(group) if d.kind in ("linear", "drawn", "running")]
         runs = [(line, d) for d in dims for line in _lines(d) if _is_along(line, d.angle_deg)]
         every = [(line, d) for d in dims for line in _lines(d)]
         for (line, a), (other, b) in ((r, e) for r in runs for e in every):
@@ -99,7 +99,7 @@ def first_line_off(case: Case) -> list[Fault]:
         (x0, y0), (x1, y1) = outline_of(group)
         levels: dict[tuple[float, bool], set[float]] = {}
         for dim in dimensions(group):
-            if dim.kind not in ("linear", "running") or (dim.kind == "running" and not case.profile.iso):
+            if dim.kind not in ("linear", "drawn", "running") or (dim.kind == "running" and not case.profile.iso):
                 continue
             at = dim.line_at[1] if dim.angle_deg == 0 else dim.line_at[0]
             low, high = (y0, y1) if dim.angle_deg == 0 else (x0, x1)

@@ -75,7 +75,7 @@ def _point(axis: int, along: float, across: float) -> Point2:
 
 def _served(dim: Dimension, taken: dict[Ruler, list[Stretch]], gap_mm: float) -> Dimension:
     """Return a dimension whose extension lines start where the centre lines on the same axis end."""
-    if dim.kind not in ("linear", "running"):
+    if dim.kind not in ("linear", "drawn", "running"):
         return dim
     strokes: list[Stroke] = []
     for stroke in dim.strokes:

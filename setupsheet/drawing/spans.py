@@ -41,7 +41,7 @@ def linear_dimension(size: Linear, side: Side, at: float, scale: float, profile:
     strokes += _between(size, (s0, s1), side, at, profile)
     first = size.needs[0]
     return Dimension(
-        "linear",
+        "linear" if _fits(size, s1 - s0, side, profile) else "drawn",
         first.feature,
         first.what,
         size.value,
@@ -65,8 +65,7 @@ def span_depth(side: Side, profile: Profile) -> float:
 def _between(size: Linear, ends: Point2, side: Side, at: float, profile: Profile) -> list[Stroke]:
     s0, s1 = ends
     wide = _along(size.text, side, profile)
-    room = s1 - s0 - 2 * profile.arrow_mm
-    if wide + 1.0 <= room:
+    if _fits(size, s1 - s0, side, profile):
         return [
             *_shaft(ends, (s0 + s1) / 2, wide, side, at, profile),
             *_heads(ends, side, at, profile, True),
@@ -83,6 +82,14 @@ def _between(size: Linear, ends: Point2, side: Side, at: float, profile: Profile
     ]
     middle = s0 - beside if before else s1 + beside
     return [*strokes, *_heads(ends, side, at, profile, False), *_text(size.text, middle, side, at, profile)]
+
+
+def _fits(size: Linear, long_: float, side: Side, profile: Profile) -> bool:
+    """Tell whether text and arrows stand between the ends; else the dimension is strokes for every reader.
+
+    Programs that draw a dimension afresh from its points put a value that stands beside it elsewhere.
+    """
+    return _along(size.text, side, profile) + 1.0 <= long_ - 2 * profile.arrow_mm
 
 
 def _is_taken(low: float, high: float, avoid: tuple[float, ...]) -> bool:

@@ -81,10 +81,10 @@ def test_everything_in_a_detail_lies_in_its_rim(name: str) -> None:
 
 
 def test_the_dxf_prints_the_value_of_a_detail_as_text() -> None:
-    """A dimension of a detail carries its value, since readers know one factor a file; it equals the measurement."""
+    """The value of a dimension in a detail stands in the file as text, since readers know one factor a file."""
     _, sheets = drawn("drive-cover")
     sheet, detail = detail_of(sheets)
     doc = read(io.StringIO(dxf.sheet_dxf(sheet).decode()))
-    texts = [entity.dxf.text for entity in doc.modelspace().query("DIMENSION")]
+    texts = [entity.dxf.text for entity in doc.modelspace().query("DIMENSION TEXT")]
     assert any(text.startswith("1.5") for text in texts)
     assert detail.scale > sheet.scale
