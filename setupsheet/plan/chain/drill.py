@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 
 _NOISE_MM = 1e-6
 
+ONE_PLACE = "Spot, drill and ream in one spindle position."
+"""What is said of a located hole where no step says it already."""
+
 
 def opening(way: Way, need: HoleNeed, shop: Shop | None) -> list[ChainStep]:
     """Return the steps that open the hole up to and with the finishing drill, bore or reamer."""
@@ -93,11 +96,11 @@ def _before_boring(size: float, need: HoleNeed, shop: Shop | None) -> list[Chain
 
 
 def _ream_step(way: Way, need: HoleNeed) -> ChainStep:
-    words = ["Ream at once after drilling, table locked, never turn the reamer back."]
+    words = ["Ream at once after drilling, never turn the reamer back."]
     if "UNVERIFIED" in way.status:
         words.append("What this reamer cuts is not known for sure: measure it or ream a trial hole.")
     if need.located:
-        words.append("Spot, drill and ream in one spindle position.")
+        words.append(ONE_PLACE)
     if not need.through:
         words.append("Blind: drill deeper than the reamed depth, by the reamer's lead.")
     return ChainStep(

@@ -17,6 +17,7 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.chain.chain import pick_chain
+from setupsheet.plan.chain.drill import ONE_PLACE
 from setupsheet.plan.chain.record import BY_HAND, Chain, ChainStep, HoleNeed
 from setupsheet.plan.checks import limits
 from setupsheet.plan.cutting import hole_cut
@@ -331,7 +332,7 @@ def _words_of(bench: Bench, group: list[Item]) -> list[str]:
         words.insert(0, f"to Ø {to} at the surface: go by that, the Z is for a flat of {tip} at the tip")
     through = all(item.hole.through for item in group)
     if group[0].located and everywhere == 1 and through and chained.operation in _LOCKED_WORK:
-        words.insert(0, LOCKED)
+        words = [LOCKED, *(said for said in words if said != ONE_PLACE)]
     return words
 
 
