@@ -154,7 +154,7 @@ def _match_marks(tiles: list[Rect]) -> tuple[Stroke, ...]:
         wide, deep = x1 - x0, y1 - y0
         if min(wide, deep) <= 0 or max(wide, deep) <= _OVERLAP:
             continue  # no neighbours, or neighbours across a corner
-        inset = min(_OVERLAP / 2, max(wide, deep) / 4)
+        inset = min(1.5 * _OVERLAP, max(wide, deep) / 4)
         middle = ((x0 + x1) / 2, (y0 + y1) / 2)
         upright = deep > wide
         places += [(middle[0], y) if upright else (y, middle[1]) for y in _ends(upright, (x0, y0), (x1, y1), inset)]

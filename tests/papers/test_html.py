@@ -102,6 +102,29 @@ def test_hostile_text_is_shown_as_text(text: str) -> None:
     assert ("/part", text) in found.values
 
 
+VERDICTS = [
+    ("Proved", True, (), True),
+    ("Proved, but for hand work", True, ("edges by hand",), True),
+    ("Not proved", False, (), True),
+    ("not tried by cutting", False, (), False),
+]
+"""What the front page says about the proof: proved, what is left to hand work, whether it was tried."""
+
+
+@pytest.mark.parametrize(("words", "proved", "by_hand", "tried"), VERDICTS)
+def test_front_page_says_how_far_it_is_proved(words: str, proved: bool, by_hand: tuple[str, ...], tried: bool) -> None:
+    """All states of the verdict: proved, proved but for hand work (which is named), not proved, not tried."""
+    made = plan()
+    assert made.replay is not None
+    verdict = replace(made.replay, proved=proved, words=("a gouge of 2 mm3 in setup 1",))
+    html = html_of(replace(made, not_proved=by_hand, replay=verdict if tried else None))
+    box = html[html.index('<div class="verdict') : html.index("</header>")]
+    assert words in box
+    assert ("unproved" in box) == (not proved)
+    assert ("Hand work, not proved:" in html) == bool(by_hand)
+    assert ("a gouge of 2 mm3" in html) == tried
+
+
 def test_css_string_lets_nothing_end_the_string() -> None:
     """Quotes, backslashes, braces and line ends are escapes."""
     assert css_string('a"}\n\\ b') == "a\\000022\\00007d\\00000a\\00005c b"

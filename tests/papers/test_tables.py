@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from setupsheet.drawing.ink import Line, Pen, Polyline
+import pytest
+
+from setupsheet.drawing.ink import Group, Line, Pen, Polyline, Text
 from setupsheet.papers.html import page_html
+from setupsheet.papers.labels import Label, Places, thinned
 from setupsheet.papers.layout_page import CROSS_MM, layout_pages, shared
 from setupsheet.papers.setup_sheet import sheets
-from setupsheet.papers.tables import place_table, scribe_tables, side_by_side, stop_tables
+from setupsheet.papers.tables import labels_of, place_table, scribe_tables, side_by_side, stop_tables
 from setupsheet.papers.views import SetupViews, bounds
 from setupsheet.papers.work import work
+from setupsheet.plan.record import StopPair
 from setupsheet.plane import Point2, distance
 from tests.papers.small_plan import plan, position, setup, step, views
 
@@ -90,12 +94,74 @@ def test_large_template_is_tiled() -> None:
     assert bounds(big) == ((0.0, 0.0), (300.0, 200.0))
     pages = layout_pages(plan(), 0, SetupViews(big, big))
     assert [(page.tile, page.tiles) for page in pages] == [(1, 2), (2, 2)]
+    first, second = (_marks(page.picture) for page in pages)
+    assert sorted(first) == sorted(second) == ["a", "b"]
+    across = {letter: first[letter][0] - second[letter][0] for letter in first}
+    assert across["a"] == pytest.approx(across["b"])  # laid over each other by one shift, both pairs of marks meet
+    assert all(first[letter][1] == pytest.approx(second[letter][1]) for letter in first)
+
+
+def test_a_large_plate_has_marks_on_every_seam() -> None:
+    """A plate of 300 x 380 takes four sheets; each neighbour of a sheet shows its marks, corner neighbours do not."""
+    corners = ((0.0, 0.0), (300.0, 0.0), (300.0, 380.0), (0.0, 380.0))
+    big = (Polyline(Pen.VISIBLE, corners, closed=True),)
+    pages = layout_pages(plan(), 0, SetupViews(big, big))
+    assert len(pages) == 4
+    assert [len(_marks(page.picture)) for page in pages] == [4, 4, 4, 4]
+    for page in pages:
+        (x0, y0), (x1, y1) = page.picture.box
+        points = [p for item in page.picture.items if isinstance(item, Line) for p in (item.a, item.b)]
+        assert all(x0 - 0.1 <= x <= x1 + 0.1 and y0 - 0.1 <= y <= y1 + 0.1 for x, y in points)
+
+
+def _marks(picture: Group) -> dict[str, Point2]:
+    """Return the lettered marks of a template's sheet."""
+    texts = [item for item in picture.items if isinstance(item, Text)]
+    return {text.text: text.at for text in texts if len(text.text) == 1 and text.text.islower()}
 
 
 def test_a_long_table_is_on_the_pages() -> None:
     """The HTML of a plan with 120 holes holds each label's row."""
     html = page_html(sheets(plan(many(120)), views(many(120))))
     assert html.count("<tr data-hole=") == 240
+
+
+def test_a_place_told_by_its_steps_is_printed_large_there() -> None:
+    """The only hole of a setup needs no table: its X and Y stand large in the step."""
+    drilling = step(1, "drill", None, method="quill", positions=(position("H1", (5.0, 5.0), -3.0),))
+    made = replace(setup(1), steps=(drilling,))
+    assert place_table(made, "/setups/0") is None
+    assert work(made, "/setups/0", {})[0].rows[0].large
+
+
+def test_many_labels_in_the_order_of_the_table_are_told_by_their_ends() -> None:
+    """120 labels of a step say 'G1 to G120'; the same labels in another order are all named."""
+    places = tuple(position(label, at, -3.0) for label, at in many(120))
+    drilling = step(1, "drill", None, method="quill", positions=places)
+    back = step(2, "ream", None, method="quill", positions=places[::-1])
+    made = replace(setup(1), steps=(drilling, back))
+    tabled = labels_of(place_table(made, "/setups/0"))
+    rows = [row for block in work(made, "/setups/0", {}, tabled) for row in block.rows]
+    assert [row.run for row in rows] == [True, False]
+
+
+def test_groups_of_points_are_dealt_to_equal_lanes() -> None:
+    """Four groups of five points take three lanes of at most two groups."""
+    group = [StopPair("x", float(i), float(i), f"+{i}", f"+{i}") for i in range(5)]
+    points = tuple(replace(one, group=f"corner {k}") for k in range(4) for one in group)
+    table = stop_tables(replace(setup(1), steps=(step(1, "corners", None, points=points),)), "/setups/0")[0][0]
+    assert sorted(len(lane) for lane in table.lanes) == [1, 1, 2]
+
+
+def test_a_crowded_picture_labels_the_ends_of_rows() -> None:
+    """Of 12 x 10 holes 4 mm apart, in the order of a plough, only those at the ends of columns keep labels."""
+    points = [(4.0 * i, 4.0 * (j if i % 2 == 0 else 9 - j)) for i in range(12) for j in range(10)]
+    labels = [Label(point, 1.0, f"G{n}", 3.0) for n, point in enumerate(points)]
+    frame = ((-20.0, -20.0), (70.0, 60.0))
+    kept = thinned(labels, Places(frame, [((x - 1, y - 1), (x + 1, y + 1)) for x, y in points]))
+    assert 0 < len(kept) <= 24
+    assert {label.point[1] for label in kept} <= {0.0, 36.0}
+    assert thinned(labels[:20], Places(frame)) == labels[:20]
 
 
 def test_scribed_points_have_a_table_of_their_own() -> None:
