@@ -203,6 +203,8 @@ def test_no_text_sticks_out_of_the_window(browser: Browser, tmp_path: Path, name
     """Nothing of a real part's page lies beside the window; the templates at full size may scroll."""
     browser.open(written(tmp_path / "setups.html", pages(name).html), size)
     assert browser.ask("document.documentElement.scrollWidth") <= size[0]
+    narrow = browser.ask(_BOXES % ".turn > p, .beside li, .first li")
+    assert [b for b in narrow if b[3] - b[1] < 110] == []  # no column so narrow that words fall apart
     out = browser.ask(_BOXES % "section.page:not(.layout) data")
     assert [b for b in out if b[3] > size[0] + 1 or b[1] < -1] == []
 
