@@ -213,10 +213,15 @@ def _bytes(doc: Drawing) -> bytes:
 
 
 def _items(doc: Drawing, space: BaseLayout, group: Group, how: tuple[Numbers, float]) -> None:
+    """Add what a group holds; a size in a detail is plain strokes.
+
+    A widely used reader sets the text of a size anew, by the header's factor and beside short lines (seen): at the
+    main scale that is the printed number, in a detail it is neither number nor place.
+    """
     for item in group.items:
         if not isinstance(item, Dimension):
             _stroke(space, item, "")
-        elif item.kind in _LIVE:
+        elif item.kind in _LIVE and (item.kind == "angular" or math.isclose(item.scale, how[1])):
             _dimension(doc, space, item, *how)
         else:
             _strokes(space, item.strokes, LAYER[Pen.DIM])
@@ -339,7 +344,7 @@ def _dimension(doc: Drawing, space: BaseLayout, item: Dimension, numbers: Number
     block = doc.blocks.new_anonymous_block(type_char="D")
     layer = LAYER[Pen.DIM]
     _strokes(block, item.strokes, layer)
-    entity: Any = space.new_entity(
+    space.new_entity(
         "DIMENSION",
         {
             "layer": layer,
@@ -355,8 +360,6 @@ def _dimension(doc: Drawing, space: BaseLayout, item: Dimension, numbers: Number
             **_points(item),
         },
     )
-    if item.kind != "angular" and not math.isclose(item.scale, scale):
-        entity.set_acad_dstyle({"dimlfac": numbers.factor * scale / item.scale})
 
 
 def _points(item: Dimension) -> dict[str, Any]:
