@@ -213,11 +213,7 @@ def _bytes(doc: Drawing) -> bytes:
 
 
 def _items(doc: Drawing, space: BaseLayout, group: Group, how: tuple[Numbers, float]) -> None:
-    """Add what a group holds; a size in a detail is plain strokes.
-
-    A widely used reader sets the text of a size anew, by the header's factor and beside short lines (seen): at the
-    main scale that is the printed number, in a detail it is neither number nor place.
-    """
+    """Add what a group holds; a size in a detail is plain strokes: a widely used reader moves its text (seen)."""
     for item in group.items:
         if not isinstance(item, Dimension):
             _stroke(space, item, "")

@@ -10,6 +10,7 @@ from setupsheet.drawing.dimensions_round import hole_sizes
 from setupsheet.drawing.hole_labels import LONGEST
 from setupsheet.drawing.hole_table import HoleRow, hole_table
 from setupsheet.drawing.ink import Dimension, Group, Stroke, Text
+from setupsheet.drawing.mate_notes import mate_notes
 from setupsheet.drawing.needs import Need, given
 from setupsheet.drawing.number_format import auxiliary
 from setupsheet.drawing.profile import Profile
@@ -85,6 +86,7 @@ def notes_of(part: Part, words: Words, profile: Profile, remarks: tuple[str, ...
     lines = [*part.notes, *without_leader(part), *remarks]
     if has_table(part) and not all(_said_in_table(part, hole) for hole, _ in labelled(part)):
         lines.append("Values in parentheses are worked out from the sizes in the views.")
+    lines = [*(lines if words.iso else map(str.upper, lines)), *mate_notes(part, words)]
     textures = textures_without_leader(part)
     if not lines and not textures:
         return None
@@ -94,8 +96,7 @@ def notes_of(part: Part, words: Words, profile: Profile, remarks: tuple[str, ...
     heading = "Notes" if words.iso else "NOTES"
     strokes += line(Text((0.0, y), h, heading, bold=True))
     for number, note in enumerate(lines, 1):
-        text = note if words.iso else note.upper()
-        for k, part_line in enumerate(lettering.wrapped(lettering.drawable(text), h, _NOTE_ROOM_MM)):
+        for k, part_line in enumerate(lettering.wrapped(lettering.drawable(note), h, _NOTE_ROOM_MM)):
             y -= profile.pitch_mm
             if k == 0:
                 strokes += line(Text((0.0, y), h, f"{number}"))
