@@ -179,9 +179,16 @@ def reasons(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[str, ...]:
     """Return why the setups come in this order, one sentence a setup."""
     letters = {d.face: d.letter for d in part.datums if d.face}
     return tuple(
-        f"setup {number}: {setup.up.value} up: {_reason(letters.get(setup.up), setup, number, setups)}"
+        f"setup {number}: {setup.up.value} up: {_level(setup) or _reason(letters.get(setup.up), setup, number, setups)}"
         for number, setup in enumerate(setups, 1)
     )
+
+
+def _level(setup: SetupAsked) -> str:
+    """Return the reason for a setup at an angle, '' for one that lies square."""
+    if setup.tilt is None:
+        return ""
+    return f"{setup.tilt.feature or 'a slanted face'} lies level there and is milled as a face"
 
 
 def _reason(letter: str | None, setup: SetupAsked, number: int, setups: tuple[SetupAsked, ...]) -> str:
