@@ -31,6 +31,7 @@ class NotFound(click.ClickException):
         self.asked = asked if len(asked) <= _SHOWN else f"{asked[:_SHOWN]} ..."
         self.found = problem.found.strip()
         self.nearest = problem.nearest
+        self.examples = problem.examples
 
     def format_message(self) -> str:
         """Return the callout with a mark under what is wrong, the reason, the nearest thing."""
@@ -41,6 +42,8 @@ class NotFound(click.ClickException):
         lines.append(self.message)
         if self.nearest:
             lines.append(f"nearest: {self.nearest}")
+        elif self.examples:
+            lines.append(f"write it as one of these: {self.examples}")
         return "\n".join(lines)
 
     def show(self, file: Any = None) -> None:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from setupsheet.length import Length, Unit
 from setupsheet.part.feature import Size, Thread
 from setupsheet.spec.desk import Desk
+from setupsheet.spec.size_text import split
 from setupsheet.spec.sizes import NOTHING, size_of
 from setupsheet.spec.tree import Scalar
 from setupsheet.tables import callout, clearance, drills, threads
@@ -38,18 +39,20 @@ def read_drill(desk: Desk, node: Scalar) -> Made:
         if found.kind == "plain" and found.length:
             return _plain_drill(desk, found.length, node)
     except NotInTables as problem:
-        desk.not_in_tables(problem, node)
+        if split(text).upper:
+            _not_a_drill(desk, node, f"diameter: {text}")
+        else:
+            desk.not_in_tables(problem, node)
         return Made("plain", NOTHING, text)
     right = {"thread": "tap", "fit": "fit", "clearance": "clearance"}[found.kind]
-    desk.wrong(
-        "not-a-drill",
-        f"{text} is not a drill",
-        node.place,
-        found=text,
-        allowed="6.5, no. 7, F, 1/4",
-        try_=f"{right}: {text}",
-    )
+    _not_a_drill(desk, node, f"{right}: {text}")
     return Made("plain", NOTHING, text)
+
+
+def _not_a_drill(desk: Desk, node: Scalar, instead: str) -> None:
+    text = node.text.strip()
+    allowed = "6.5, no. 7, F, 1/4"
+    desk.wrong("not-a-drill", f"{text} is not a drill", node.place, found=text, allowed=allowed, try_=instead)
 
 
 def _worked_out_drill(desk: Desk, node: Scalar) -> Made:
@@ -66,13 +69,19 @@ def _plain_drill(desk: Desk, length: Length, node: Scalar) -> Made:
     near = drills.nearest(length.mm, series)[1]
     desk.wrong(
         "not-in-tables",
-        f"no drill of {length.text()} {length.unit.short} is sold",
+        f"no drill of {_with_unit(length)} is sold",
         node.place,
         found=node.text,
         allowed=f"nearest: {near}",
         try_=f"drill: {near}, or diameter: {node.text} for a hole that is bored or milled",
     )
     return Made("plain", NOTHING, node.text)
+
+
+def _with_unit(length: Length) -> str:
+    """Return a length as written, with its unit behind it if the writer gave none."""
+    text = length.text()
+    return text if text[-1:].isalpha() or text.endswith('"') else f"{text} {length.unit.short}"
 
 
 def _drill_size(desk: Desk, diameter_mm: float, written: str, node: Scalar) -> Size:
@@ -116,7 +125,7 @@ def read_clearance(desk: Desk, node: Scalar) -> Made:
     try:
         found = callout.parse(" ".join(words), desk.unit)
         if found.kind != "clearance" or found.lower_mm is None or found.upper_mm is None:
-            raise NotInTables(f"{node.text!r} names no screw", node.text, "M4 medium, no. 10 normal")
+            raise NotInTables(f"{node.text!r} names no screw", node.text, examples="M4 medium, no. 10 normal")
     except NotInTables as problem:
         desk.not_in_tables(problem, node)
         return Made("clearance", NOTHING, node.text)

@@ -7,6 +7,7 @@ Values of the wrong form are reported by ``shape`` already and only mark the fea
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -68,8 +69,12 @@ class Desk:
             problem.message,
             node.place,
             found=problem.found or node.text,
-            allowed=f"nearest: {problem.nearest}" if problem.nearest else "",
-            try_=f"write {problem.nearest.split(',')[0].strip()}" if problem.nearest else "",
+            allowed=f"nearest: {problem.nearest}" if problem.nearest else problem.examples or "a size of the tables",
+            try_=f"write {problem.nearest.split(',')[0].strip()}"
+            if problem.nearest
+            else "write it as one of these"
+            if problem.examples
+            else "look at the line: a sign is missing or too many",
         )
 
     def default(self, path: str, value: str, reason: str) -> None:
@@ -132,12 +137,18 @@ class Desk:
                 node.at(offset + problem.offset),
                 found=text.strip(),
                 allowed="numbers, parameters, + - * / ( ), " + " ".join(arithmetic.FUNCTIONS),
-                try_=problem.try_ or self._known_names(),
+                try_=problem.try_ or self._known_names(problem.message),
             )
             return None
 
-    def _known_names(self) -> str:
-        return "parameters: " + ", ".join(self.values) if self.values else ""
+    def _known_names(self, message: str) -> str:
+        """Return what helps where a name is not known; for other faults, where to look."""
+        if not message.endswith("is no parameter"):
+            return "look at the sign under the place, and at the values behind the names"
+        names = list(self.values)
+        if not names:
+            return "define it under parameters:, or write the number"
+        return "parameters: " + ", ".join(names[:12]) + (" ..." if len(names) > 12 else "")
 
     def _lookup(self, name: str) -> Fraction:
         value = self.values[name].number
@@ -202,7 +213,12 @@ class Desk:
             return parse(bare, Unit.MM).exact_mm if bare[-1:].isdigit() or bare[-1:] == "." else _refuse(text)
         except ValueError:
             self.wrong(
-                "not-a-number", f"{text!r} is not a number", node.place, found=text, allowed="15, 22.5, =expression"
+                "not-a-number",
+                f"{text!r} is not a number",
+                node.place,
+                found=text,
+                allowed="15, 22.5, =expression",
+                try_="write digits with a point, without a unit",
             )
             return Fraction(1)
 
@@ -221,9 +237,14 @@ class Desk:
                 scalar.place,
                 found=scalar.text,
                 allowed=f"a whole number from 1 to {most}",
+                try_="count again; for more, write several patterns",
             )
             return 1
         return int(value)
+
+
+_DASHES = {ord(sign): "-" for sign in "\u2010\u2011\u2012\u2013\u2212"}
+"""Signs that look like a minus and are copied from papers and web pages."""
 
 
 def _refuse(text: str) -> Fraction:
@@ -231,6 +252,9 @@ def _refuse(text: str) -> Fraction:
 
 
 def _length_hint(text: str) -> str:
+    plain = unicodedata.normalize("NFKC", text.strip()).translate(_DASHES)
+    if plain != text.strip() and plain.isascii():
+        return f"write {plain}, with the signs of the keyboard"
     if "," in text:
         return f"write {text.strip().replace(',', '.', 1)}: the decimal sign is a point"
     return (

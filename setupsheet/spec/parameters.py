@@ -37,7 +37,15 @@ def _resolve(desk: Desk, node: Mapping, name: str, chain: list[str]) -> None:
     for needed in _names(text):
         if needed in (*chain, name):
             circle = " -> ".join((*chain[chain.index(needed) if needed in chain else len(chain) :], name, needed))
-            desk.wrong("parameters-in-a-circle", f"{circle}: each needs the other", entry.key.place, found=circle)
+            told = "it needs itself" if needed == name else "each needs the other"
+            desk.wrong(
+                "parameters-in-a-circle",
+                f"{circle}: {told}",
+                entry.key.place,
+                found=circle,
+                allowed="parameters that need only such as can be worked out before them",
+                try_="write one of them as a number",
+            )
             desk.values[name] = Value(Fraction(1), "")
             return
         if len(chain) < arithmetic.MAX_CHAIN:
@@ -58,6 +66,7 @@ def _plain(desk: Desk, scalar: Scalar) -> Value:
             scalar.place,
             found=scalar.text,
             allowed="42, 3/8 in, 6.5 mm, =other/2",
+            try_="write limits and fits where the size stands, not with the parameter",
         )
         return Value(Fraction(1), "")
     return Value(length.exact_mm / desk.unit.mm, bare if length.unit is desk.unit else "")

@@ -51,6 +51,8 @@ class Files:
         try:
             if path.is_dir():
                 raise IsADirectoryError("it is a folder")
+            if asked_at and path.exists() and not path.is_file():
+                raise OSError("it is no ordinary file")
             with path.open("rb") as file:
                 raw = file.read(MAX_BYTES + 1)
         except OSError as problem:
@@ -81,7 +83,7 @@ class Files:
     def neighbour(self, spec: Path, node: Scalar) -> Path | None:
         """Return the file that a spec names, None (with a finding) when it leads out of the project."""
         named = node.text.strip()
-        if not named or Path(named).is_absolute() or "\\" in named or ":" in named:
+        if not named or not named.isprintable() or Path(named).is_absolute() or "\\" in named or ":" in named:
             self._outside(node, "a relative path inside the project folder, with / between folders")
             return None
         path = spec.parent / named

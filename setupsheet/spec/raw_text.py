@@ -64,7 +64,7 @@ def _clean(text: str, file: str, findings: Findings) -> bool:
                     because="how far in a line stands decides what it belongs to, and tabs have no fixed width",
                 )
             )
-        bad = next((column for column, sign in enumerate(line) if not _printable(sign)), None)
+        bad = next((column for column, sign in enumerate(line) if not printable(sign)), None)
         if bad is not None:
             clean = False
             findings.append(
@@ -84,7 +84,8 @@ _BIDI = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 """Direction marks: they can make a line look other than it reads."""
 
 
-def _printable(sign: str) -> bool:
+def printable(sign: str) -> bool:
+    """Tell whether a sign may stand in a spec: one that a reader can see, or a tab."""
     if " " <= sign <= "~" or sign == "\t":
         return True
     code = ord(sign)

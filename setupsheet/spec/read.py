@@ -8,6 +8,7 @@ file from taking the machine's memory or time.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -15,7 +16,7 @@ from typing import Any
 import yaml
 
 from setupsheet.finding import Findings, Place, error
-from setupsheet.spec.raw_text import decoded
+from setupsheet.spec.raw_text import decoded, printable
 from setupsheet.spec.tree import Entry, Mapping, Node, Scalar, Sequence, depth, weight
 
 MAX_DEPTH = 32
@@ -23,6 +24,8 @@ MAX_NODES = 100_000
 MAX_UNFOLDED = 200_000
 
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_COMMA = re.compile(r"[0-9]+(?:\.[0-9]+)?\s*(?:mm|in)?")
+"""What stands behind a decimal comma: YAML takes it for a key without a value."""
 _TOO_DEEP = "nested more than {} deep"
 
 
@@ -122,10 +125,27 @@ class _Reader:
 
     def _body(self, event: Any, events: Iterator[Any], place: Place, level: int) -> Node:
         if isinstance(event, yaml.ScalarEvent):
+            self._visible(event.value, place)
             return Scalar(event.value, place, event.style in (None, ""))
         if isinstance(event, yaml.SequenceStartEvent):
             return self._sequence(events, place, level)
         return self._mapping(events, place, level, flow=bool(event.flow_style))
+
+    def _visible(self, text: str, place: Place) -> None:
+        """Refuse what an escape in quotes has put into a text and no paper can show."""
+        hidden = next((sign for sign in text if sign != "\n" and not printable(sign)), "")
+        if hidden:
+            shown = f"U+{ord(hidden):04X}"
+            self.findings.append(
+                error(
+                    "control-character",
+                    f"an invisible character ({shown}) is written into this text",
+                    place,
+                    found=shown,
+                    allowed="printable text",
+                    try_="take out the escape that starts with a backslash",
+                )
+            )
 
     def _alias(self, name: str, place: Place) -> Node:
         if name in self.open_anchors:
@@ -248,6 +268,9 @@ class _Reader:
                 )
             )
             return
+        if _COMMA.fullmatch(mark.text) and line[: mark.place.column - 1].rstrip().endswith(","):
+            self._comma(line[: mark.place.column - 1], mark)
+            return
         self.findings.append(
             error(
                 "value-missing",
@@ -256,6 +279,22 @@ class _Reader:
                 found=shown,
                 allowed="a value",
                 try_="write a value behind it, or delete the line",
+            )
+        )
+
+    def _comma(self, before: str, mark: Scalar) -> None:
+        """Say that a number was cut at its decimal comma."""
+        whole = before.rstrip(" ,").split()[-1]
+        meant = f"{whole}{mark.text}" if "." in mark.text else f"{whole}.{mark.text}"
+        self.findings.append(
+            error(
+                "decimal-comma",
+                f"'{whole},{mark.text}' was cut at the comma",
+                mark.place,
+                found=f"{whole},{mark.text}",
+                allowed="a decimal point",
+                try_=f"write {meant}",
+                because="inside { } and [ ] a comma ends the value",
             )
         )
 
@@ -304,11 +343,23 @@ def _syntax(problem: yaml.MarkedYAMLError, reader: _Reader) -> Any:
         place,
         found=line[:60],
         allowed="YAML: key: value, two spaces further in for what belongs to it",
-        try_=_repair(said, line),
+        try_=_repair(said, line, _comments(reader.lines[: place.line])),
     )
 
 
-def _repair(said: str, line: str) -> str:
+def _comments(lines: list[str]) -> str:
+    """Return the word that became a comment inside of an open bracket, looking upwards from the last line; else ''."""
+    written = [line for line in lines if line.strip()][-2:]
+    for line in reversed(written):
+        before, sign, after = line.partition(" #")
+        if sign and after[:1].strip() and before.count("{") + before.count("[") > before.count("}") + before.count("]"):
+            return f"#{re.split(r'[ ,}]', after, maxsplit=1)[0]}"
+    return ""
+
+
+def _repair(said: str, line: str, comment: str) -> str:
+    if comment:
+        return f'put it in quotes: "{comment}"; a # behind a blank starts a comment'
     if "mapping values are not allowed" in said:
         return "a text with ': ' in it needs quotes around it"
     if "cannot start any token" in said or "alias" in said:

@@ -262,6 +262,7 @@ def _bad_name(fault: Any, node: Node, path: list[str | int], feature: str) -> It
             feature=feature,
             found=key,
             allowed=letters,
+            try_="rename it; what the drawing says can stand under label: or note:",
         )
 
 

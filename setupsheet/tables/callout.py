@@ -8,6 +8,7 @@ letter is in inches whatever the spec's unit; a bare decimal is a plain size in 
 from __future__ import annotations
 
 import re
+import unicodedata
 from typing import NamedTuple
 
 from setupsheet import length
@@ -89,11 +90,13 @@ LONGEST = 60
 def _plainly_written(words: str) -> None:
     """Raise NotInTables for what no callout is: nothing, a page of text, other digits, a decimal comma, a fit first."""
     if not words:
-        raise NotInTables("the callout is empty", words, _EXAMPLES)
+        raise NotInTables("the callout is empty", words, examples=_EXAMPLES)
     if len(words) > LONGEST:
-        raise NotInTables(f"a callout is one size; this has {len(words)} signs", "", _EXAMPLES)
+        raise NotInTables(f"a callout is one size; this has {len(words)} signs", "", examples=_EXAMPLES)
     if any(sign.isdigit() and not sign.isascii() for sign in words):
-        raise NotInTables("write the digits 0 to 9", words, _EXAMPLES)
+        plain = "".join(str(unicodedata.decimal(sign, sign)) for sign in words)
+        meant = plain if plain.isascii() else ""
+        raise NotInTables("write the digits 0 to 9", words, meant, examples="" if meant else _EXAMPLES)
     refuse_decimal_comma(words)
     if turned := re.fullmatch(r"([A-Za-z]{1,2}\d+) (\d[\d.]*)", words):
         raise NotInTables("the size stands first, then the fit", words, f"{turned[2]} {turned[1]}")
@@ -195,7 +198,7 @@ def _length(text: str, words: str, unit: Unit) -> Length:
     try:
         size = length.parse(text, Unit.INCH if "/" in text else unit)
     except ValueError as fault:
-        raise NotInTables(str(fault), words, _EXAMPLES) from fault
+        raise NotInTables(str(fault), words, examples=_EXAMPLES) from fault
     if size.exact_mm <= 0:
-        raise NotInTables(f"{words!r}: a hole needs a size above 0", words)
+        raise NotInTables(f"{words!r}: a hole needs a size above 0", words, examples=_EXAMPLES)
     return size

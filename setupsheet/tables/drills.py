@@ -104,6 +104,7 @@ def nearest(mm: float, series: str) -> tuple[float, str]:
     ``series`` is one of the table's (fraction, number, letter, metric), ``inch`` for the first three or ``any``.
     """
     wanted = [size for size in sizes() if in_series(size, series)]
+    mm = min(mm, max(size.diameter_mm for size in wanted))  # far above all, every distance is the same float
     best = min(wanted, key=lambda size: (abs(size.diameter_mm - mm), size.diameter_mm, size.series))
     return best.diameter_mm, best.label
 

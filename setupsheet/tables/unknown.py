@@ -9,17 +9,21 @@ class NotInTables(ValueError):  # noqa: N818 - it says what is the case; the rea
     """A size, fit, thread or drill that no table holds.
 
     ``message`` is one sentence that says why, ``found`` the text looked up, ``nearest`` the nearest
-    things that do exist, best first ('' or several with commas between).
+    things that do exist, best first ('' or several with commas between). ``examples`` are things of each
+    sort, where nothing is near.
     """
 
-    def __init__(self, message: str, found: str = "", nearest: str = "") -> None:
+    def __init__(self, message: str, found: str = "", nearest: str = "", *, examples: str = "") -> None:
         super().__init__(message)
         self.message = message
         self.found = found
         self.nearest = nearest
+        self.examples = examples
 
     def __str__(self) -> str:
         """Return the sentence, with the nearest thing behind it."""
+        if self.examples:
+            return f"{self.message}; such as: {self.examples}"
         return f"{self.message}; nearest: {self.nearest}" if self.nearest else self.message
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -61,6 +62,7 @@ CASES = [
     (hole("drill: 1/0"), "not-in-tables", 19),
     (hole("drill: M5"), "not-a-drill", 19),
     (hole("drill: 6.37"), "not-in-tables", 19),
+    (hole("drill: 6 \u00b10.1"), "not-a-drill", 19),
     (hole("tap: M5.5"), "not-in-tables", 19),
     (hole("tap: 1/4-21 UNC"), "not-in-tables", 19),
     (hole("clearance: M4 wide"), "not-in-tables", 19),
@@ -108,6 +110,7 @@ CASES = [
     (more("b:\n  kind: edge chamfer\n  sides: [top]\n  size: 1"), "no-such-side", 23),
     (("shop: shop.yaml", "shop: shopp.yaml"), "file-not-read", 8),
     (("shop: shop.yaml", "shop: ../shop.yaml"), "path-outside-project", 8),
+    (("shop: shop.yaml", 'shop: "shop\\n.yaml"'), "path-outside-project", 8),
     (("shop: shop.yaml", "shop: /etc/hostname"), "path-outside-project", 8),
     (("shop: shop.yaml", "shop: shop.yaml\ninclude: plate.yaml"), "include-circle", 9),
     (("shop: shop.yaml", "shop: shop.yaml\nparameters: {a: =b, b: =a}"), "parameters-in-a-circle", 9),
@@ -132,6 +135,32 @@ CAP = "cap:\n  kind: level\n  area: all\n  to: 14"
 
 
 CAP = "cap:\n  kind: level\n  area: all\n  to: 14"
+
+
+@pytest.mark.parametrize(
+    ("line", "hint"),
+    [
+        ("drill: 6 \u00b10.1", "diameter: 6 \u00b10.1"),
+        ("drill: 5 in", "diameter: 5 in"),
+        ("drill: five", "one of these"),
+        ("drill: \uff15", "write 5"),
+        ("diameter: \u22125", "write -5"),
+        ("diameter: =pitch", "parameters:"),
+        ("diameter: =12/0", "look at the sign"),
+    ],
+)
+def test_try_is_what_was_meant(read: Read, line: str, hint: str) -> None:
+    """The one thing to try fits the slip, and no unit is said twice."""
+    found = [finding for finding in read(hole(line))[2] if finding.severity is Severity.ERROR]
+    assert hint in found[0].try_
+    assert "in in" not in found[0].message
+
+
+def test_pipe_named_as_shop_is_not_waited_for(read: Read, tmp_path: Path) -> None:
+    """A name that leads to no ordinary file is refused at once; reading a pipe would never end."""
+    os.mkfifo(tmp_path / "pipe.yaml")
+    found = read(("shop: shop.yaml", "shop: pipe.yaml"))[2]
+    assert [finding.code for finding in found] == ["file-not-read"]
 
 
 def test_five_mistakes_give_five_findings(read: Read) -> None:

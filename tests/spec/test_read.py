@@ -81,6 +81,11 @@ def faults(source: str | bytes) -> list[tuple[str, int]]:
         ("a: b".encode("utf-16"), [("not-utf-8", 1)]),
         ("a: \x07\n", [("control-character", 1)]),
         ("a: 1\x00\n", [("control-character", 1)]),
+        ('a: "x\\0y"\n', [("control-character", 1)]),
+        ('"a\\e[2J": 1\n', [("control-character", 1)]),
+        ("a: {b: 5,5, c: 1}\n", [("decimal-comma", 1)]),
+        ("a: {b: 5,25 mm}\n", [("decimal-comma", 1)]),
+        ("a: {b: #7, c: 1}\nd: 2\n", [("not-yaml", 2)]),
         ("a: x\u202ey\n", [("control-character", 1)]),
         ("\ufeffa: 1\n", [("byte-order-mark", 1)]),
     ],
@@ -102,6 +107,19 @@ def test_comment_trap_says_how_to_write_it() -> None:
     found = read(b"drill: #7\n", "x.yaml")[1][0]
     assert found.found == "drill: #7"
     assert "no. 7" in found.try_
+
+
+def test_comment_inside_of_braces_says_so() -> None:
+    """``{drill: #7}`` leaves the brace open; the finding names the comment and not the line below."""
+    found = read(b"h: {drill: #7, through: true}\nd: 2\n", "x.yaml")[1][0]
+    assert '"#7"' in found.try_
+
+
+@pytest.mark.parametrize(("written", "meant"), [("5,5", "5.5"), ("5,25 mm", "5.25 mm"), ("1,000.5", "1000.5")])
+def test_decimal_comma_is_offered_with_a_point(written: str, meant: str) -> None:
+    """What was cut at the comma is put together again."""
+    found = read(f"a: {{b: {written}, c: 1}}\n".encode(), "x.yaml")[1][0]
+    assert (found.code, found.found, found.try_) == ("decimal-comma", written, f"write {meant}")
 
 
 def test_split_expression_costs_one_finding() -> None:

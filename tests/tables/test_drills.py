@@ -39,5 +39,6 @@ def test_what_is_no_drill_says_what_is(text: str, near: str) -> None:
 def test_nearest_in_a_series() -> None:
     """The nearest metric and inch sizes to 5.105 mm."""
     assert drills.nearest(5.105, "metric") == (5.1, "5.1 mm")
+    assert drills.nearest(1e20, "metric") == drills.nearest(1e3, "metric")
     assert drills.nearest(5.105, "inch")[1] == "no. 7"
     assert drills.nearest(5.105, "fraction")[1] == "13/64"
