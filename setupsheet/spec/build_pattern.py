@@ -87,7 +87,17 @@ def _bolt_circle(desk: Desk, points: Points, node: Mapping, face: Face) -> Place
                 item.place,
                 found=str(number),
                 allowed=f"1 to {count}",
+                try_="count from the hole at start:, which is number 1",
             )
+    if set(range(1, count + 1)) <= set(skipped):
+        desk.wrong(
+            "pattern-empty",
+            "every hole of the circle is skipped",
+            node.key_place("skip"),
+            found=f"{len(set(skipped))} of {count} skipped",
+            allowed="at least one hole that is made",
+            try_="skip fewer, or leave the feature out",
+        )
     circle = BoltCircle(centre, pcd.mm, count, start, arc, skipped, pcd.text(), points.name(node.get("centre")))
     return circle, tuple(on_circle(circle, face))
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from setupsheet.finding import Place
 from setupsheet.part.face import Face
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.plane import Point2
@@ -83,16 +86,46 @@ def _polygon(desk: Desk, points: Points, node: Node | None, face: Face) -> Shape
     if len(corners) < 3:
         desk.broken = True
         return _STAND_IN
+    place = node.place if node else None
+    if _corners_off(desk, corners, place):
+        return _STAND_IN
     if crosses_itself(corners):
-        place = node.place if node else None
         desk.wrong(
             "polygon-crosses-itself",
             "two sides of the polygon cross",
             place,
             found=f"{len(corners)} corners",
             allowed="corners in order round the area",
+            try_="write the corners as you would walk round the area, each one once",
         )
     return PolygonShape(corners, desk.mm(radius) if radius else 0.0)
+
+
+def _corners_off(desk: Desk, corners: tuple[Point2, ...], place: Place | None) -> bool:
+    """Say so where a corner stands twice behind itself, or where all corners lie on one line."""
+    twice = next((n for n, (a, b) in enumerate(pairwise((*corners, corners[0])), 1) if a == b), 0)
+    if twice:
+        last = twice == len(corners)
+        desk.wrong(
+            "corner-twice",
+            f"corner {twice} and the {'first' if last else 'next'} are one point",
+            place,
+            found=f"corner {twice} of {len(corners)}",
+            allowed="each corner once; the polygon closes itself",
+            try_="leave out the last corner" if last else f"leave out corner {twice}",
+        )
+        return True
+    flat = all(abs(_turn(corners[0], b, c)) < 1e-9 for b, c in pairwise(corners[1:]))
+    if flat:
+        desk.wrong(
+            "no-amount",
+            "all corners lie on one line",
+            place,
+            found=f"{len(corners)} corners on a line",
+            allowed="corners round an area",
+            try_="look at x and y of each corner",
+        )
+    return flat
 
 
 def corner_list(desk: Desk, points: Points, node: Node | None, face: Face) -> tuple[Point2, ...]:

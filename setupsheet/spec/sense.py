@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from setupsheet.spec import (
+    sense_amount,
     sense_area,
     sense_edge,
     sense_geometry,
@@ -26,6 +27,10 @@ from setupsheet.spec.tree import Mapping
 RULES: tuple[Callable[[Case], None], ...] = (
     sense_stock.face_without_allowance,
     sense_stock.unlikely_size,
+    sense_amount.nothing_to_make,
+    sense_amount.boss_without_effect,
+    sense_amount.mark_outside_part,
+    sense_amount.hole_twice,
     sense_hole.hole_outside_part,
     sense_hole.hole_too_deep,
     sense_hole.holes_overlap,

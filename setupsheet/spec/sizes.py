@@ -104,6 +104,8 @@ def _general(desk: Desk, length: Length, written: str, node: Scalar) -> Size:
     if given.standard == "by places":
         amount = _by_places(desk, length, written, node)
     else:
+        if not length.exact_mm:
+            return _nothing(desk, written, node)
         try:
             amount = general.linear_mm(given.grade, abs(length.mm))
         except NotInTables as problem:
@@ -112,6 +114,18 @@ def _general(desk: Desk, length: Length, written: str, node: Scalar) -> Size:
     spread = Fraction(str(round(amount, 6)))
     lower, upper = inward(length.exact_mm - spread, length.exact_mm + spread, length.unit)
     return Size(length.mm, lower, upper, written, "general", "", given.written)
+
+
+def _nothing(desk: Desk, written: str, node: Scalar) -> Size:
+    desk.wrong(
+        "no-amount",
+        "a size of 0 makes nothing, and no general tolerance holds for it",
+        node.place,
+        found=written,
+        allowed="a size above 0; a height at the origin needs its own limits: 0 ±0.1",
+        try_="write the size; what goes right through is through: true",
+    )
+    return NOTHING
 
 
 def _by_places(desk: Desk, length: Length, written: str, node: Scalar) -> float:

@@ -108,6 +108,23 @@ CASES = [
     (more("top:\n  kind: mark\n  at: [50, 30]\n  note: stamp"), "name-taken", 21),
     (more("2nd:\n  kind: mark\n  at: [50, 30]\n  note: stamp"), "not-a-name", 21),
     (more("b:\n  kind: edge chamfer\n  sides: [top]\n  size: 1"), "no-such-side", 23),
+    (("through: true", "depth: 0"), "no-amount", 20),
+    (("through: true", "depth: -3"), "no-amount", 20),
+    (hole("diameter: 0"), "no-amount", 19),
+    (("at: [20, 15]", "pattern: {bolt-circle: -20, centre: [30, 20], count: 3}"), "no-amount", 18),
+    (("at: [20, 15]", "pattern: {bolt-circle: 20, centre: [30, 20], count: 2, skip: [1, 2]}"), "pattern-empty", 18),
+    (more("s:\n  kind: slot\n  centres: [[40, 10], [40, 30]]\n  width: 0\n  depth: 4"), "no-amount", 24),
+    (more("b:\n  kind: round boss\n  at: [40, 20]\n  diameter: 0\n  top: 12"), "no-amount", 24),
+    (more("p:\n  kind: pocket\n  area: {circle: {at: [40, 20], diameter: 0}}\n  depth: 4"), "no-amount", 23),
+    (more("p:\n  kind: pocket\n  area: {polygon: [[40, 5], [45, 10], [50, 15]]}\n  depth: 4"), "no-amount", 23),
+    (
+        more("p:\n  kind: pocket\n  area: {polygon: [[40, 5], [50, 5], [50, 15], [40, 5]]}\n  depth: 4"),
+        "corner-twice",
+        23,
+    ),
+    (more("l:\n  kind: level\n  area: all\n  to: 0"), "no-amount", 24),
+    (more("m:\n  kind: mark\n  at: [300, 30]\n  note: stamp"), "mark-outside-part", 23),
+    (more("twin:\n  kind: hole\n  at: [20, 15]\n  fit: 10 H7\n  through: true"), "hole-twice", 23),
     (("shop: shop.yaml", "shop: shopp.yaml"), "file-not-read", 8),
     (("shop: shop.yaml", "shop: ../shop.yaml"), "path-outside-project", 8),
     (("shop: shop.yaml", 'shop: "shop\\n.yaml"'), "path-outside-project", 8),
@@ -203,6 +220,20 @@ def test_hole_over_the_edge_is_a_caution(read: Read) -> None:
     part, _, found = read(("at: [20, 15]", "at: [58, 15]"))
     assert part is not None
     assert [(finding.code, finding.severity) for finding in found] == [("hole-breaks-edge", Severity.CAUTION)]
+
+
+@pytest.mark.parametrize("beside", ["", "floor:\n  kind: level\n  area: all\n  to: 8"])
+def test_boss_that_stands_out_of_nothing_is_a_caution(read: Read, beside: str) -> None:
+    """A boss whose top is no higher than the metal beside it makes nothing."""
+    boss = "peg:\n  kind: round boss\n  at: [45, 25]\n  diameter: 8\n  top: 7\n"
+    codes = [finding.code for finding in read(more(boss + beside))[2]]
+    assert codes == ["boss-without-effect"]
+
+
+def test_hole_in_a_hole_is_a_stepped_bore(read: Read) -> None:
+    """Two holes of one axis and two sizes are no twins."""
+    step = more("step:\n  kind: hole\n  at: [20, 15]\n  drill: 13\n  depth: 4")
+    assert "hole-twice" not in [finding.code for finding in read(step)[2]]
 
 
 def test_wrong_unit_is_asked_about(read: Read) -> None:

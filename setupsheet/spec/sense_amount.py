@@ -1,0 +1,114 @@
+"""Rules on amounts: what has to be more than nothing, and what would change nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from setupsheet.part.feature import BoltCircle, EdgeChamfer, Feature, Hole, Level, Mark, Pocket, RoundBoss, Slot
+from setupsheet.part.shape import CircleShape
+from setupsheet.spec.build_area import area_of
+from setupsheet.spec.case import NOISE, Case, along
+
+_Amount = tuple[str, float | None, tuple[str, ...]]
+"""What it is called, how much it is in mm (None where not written), the keys that it may stand under."""
+
+
+def nothing_to_make(case: Case) -> None:
+    """Test that depths, diameters and widths are above 0: of a hole 0 deep only the drill's point would be cut."""
+    for feature in case.part.features:
+        for what, amount, keys in _amounts(feature):
+            if amount is not None and amount < NOISE:
+                case.wrong(
+                    feature.id,
+                    "no-amount",
+                    f"the {what} is {case.shown(amount)}: nothing can be made of that",
+                    case.place(feature, *keys),
+                    found=case.shown(amount),
+                    allowed="more than 0",
+                    try_=f"write the {what} without a sign; a depth counts from the surface into the metal",
+                )
+
+
+def _amounts(feature: Feature) -> Iterator[_Amount]:
+    """Return every amount of a feature that has no meaning at 0 or below."""
+    if isinstance(feature, Hole):
+        yield "depth", feature.depth_mm, ("depth",)
+        yield "drill depth", feature.drill_depth_mm, ("drill-depth", "depth")
+        yield "diameter", feature.diameter.nominal_mm, ("diameter", "fit")
+        if isinstance(feature.pattern, BoltCircle):
+            yield "bolt circle", feature.pattern.pcd_mm, ("pattern",)
+    if isinstance(feature, RoundBoss):
+        yield "diameter", feature.diameter.nominal_mm, ("diameter",)
+    if isinstance(feature, Slot):
+        yield "width", feature.width.nominal_mm, ("width",)
+    if isinstance(feature, Pocket | Slot) and feature.depth:
+        yield "depth", feature.depth.nominal_mm, ("depth",)
+    if isinstance(feature, Pocket | Level) and isinstance(area_of(feature), CircleShape):
+        yield "diameter", _circle(feature), ("area",)
+    if isinstance(feature, EdgeChamfer):
+        yield "size", feature.size.nominal_mm, ("size",)
+
+
+def _circle(feature: Feature) -> float | None:
+    shape = area_of(feature)
+    return shape.diameter_mm if isinstance(shape, CircleShape) else None
+
+
+def boss_without_effect(case: Case) -> None:
+    """Test that something is cut away beside a boss, down below its top: else no boss comes to stand there."""
+    for boss in case.each(RoundBoss):
+        radius = boss.diameter.nominal_mm / 2 + 10 * NOISE
+        rim = ((radius, 0.0), (-radius, 0.0), (0.0, radius), (0.0, -radius))
+        beside = [(boss.at[0] + across, boss.at[1] + up) for across, up in rim]
+        if any((boss.top.nominal_mm - case.surfaces.at(boss.face, p)) * boss.face.sign > NOISE for p in beside):
+            continue
+        case.mind(
+            boss.id,
+            "boss-without-effect",
+            f"nothing is cut beside {boss.id} below its top: it does not stand out of anything",
+            case.place(boss, "top"),
+            found=f"top at {along(boss.face)} {case.shown(boss.top.nominal_mm)}",
+            allowed="a top above the floor of the level beside it",
+            try_="add the level that the boss stands on, or raise its top",
+        )
+
+
+def mark_outside_part(case: Case) -> None:
+    """Test that a mark stands on the part."""
+    for mark in case.each(Mark):
+        outside = [
+            f"{'xyz'[axis]} {case.shown(value)}"
+            for axis, value in zip(mark.face.in_plane, mark.at, strict=True)
+            if not case.box.low[axis] - NOISE <= value <= case.box.high[axis] + NOISE
+        ]
+        if outside:
+            case.wrong(
+                mark.id,
+                "mark-outside-part",
+                f"the mark stands beside the part, at {' and '.join(outside)}",
+                case.place(mark, "at"),
+                found=", ".join(outside),
+                allowed="a place on the finished part",
+                try_="look at the point that it is counted from",
+            )
+
+
+def hole_twice(case: Case) -> None:
+    """Test that two holes from one face do not have one axis and one size: the second would cut air."""
+    seen: dict[tuple[object, ...], tuple[Hole, str]] = {}
+    for hole in case.each(Hole):
+        for spot in hole.spots:
+            sizes = (*spot.at, hole.diameter.nominal_mm, spot.exit_mm)
+            first, label = seen.setdefault((hole.face, *(round(size, 6) for size in sizes)), (hole, spot.label))
+            if first is hole:
+                continue
+            case.wrong(
+                hole.id,
+                "hole-twice",
+                f"{spot.label} is the same hole as {label}",
+                case.place(hole, "at", "pattern"),
+                found=f"{hole.callout} twice at one place",
+                allowed="each hole once",
+                try_=f"leave out {hole.id} or {first.id}, or move one of them",
+            )
+            break
