@@ -11,7 +11,7 @@ from setupsheet.drawing.completeness import dimensions_of
 from setupsheet.drawing.ink import Dimension
 from setupsheet.length import Unit
 
-_NUMBER = re.compile(r"(\d+)/(\d+)|(\d*)[.,]?(\d*)")
+_NUMBER = re.compile(r"(?:(\d+)[- ])?(\d+)/(\d+)|(\d*)[.,]?(\d*)")
 
 
 def values_true(case: Case) -> list[Fault]:
@@ -39,9 +39,9 @@ def printed_value(text: str) -> tuple[float | None, float]:
     match = _NUMBER.match(bare)
     if match is None or not match[0]:
         return None, 0.0
-    if match[1]:
-        return float(Fraction(int(match[1]), int(match[2]))), 0.0
-    return float(f"{match[3] or 0}.{match[4] or 0}"), 10.0 ** -len(match[4])
+    if match[2]:
+        return float(int(match[1] or 0) + Fraction(int(match[2]), int(match[3]))), 0.0
+    return float(f"{match[4] or 0}.{match[5] or 0}"), 10.0 ** -len(match[5])
 
 
 def _measured(dim: Dimension, case: Case) -> float:

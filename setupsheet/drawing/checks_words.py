@@ -11,7 +11,7 @@ from setupsheet.drawing.ink import Dimension, Text
 from setupsheet.length import Unit
 
 _TRAILING = re.compile(r"(?<![\d.,+±/(-])\d+[.,](?:\d*0|)(?![\d.,])")
-_DEVIATIONS = re.compile(r"(?P<upper>[+-]?\d*[.,]?\d+)/(?P<lower>[+-]?\d*[.,]?\d+)")
+_DEVIATIONS = re.compile(r"(?<![\d.,])(?P<upper>[+-]?\d*[.,]?\d+)/(?P<lower>[+-]?\d*[.,]?\d+)")
 _FIT = re.compile(r"\d (?P<fit>[A-Z]{1,2}\d{1,2})(?P<limits> \()?")
 _THREAD = re.compile(r"\bM\d+|\d-\d+ UN")
 _NEEDED = ("number", "title", "scale", "sheet", "material", "document_type", "tolerancing")

@@ -10,7 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from setupsheet.finding import Finding
+from setupsheet.finding import Finding, error
+from setupsheet.length import default_places, plain
+from setupsheet.part.face import Box
 from setupsheet.part.part import Part
 from setupsheet.plane import Point3
 from setupsheet.solid import export
@@ -18,6 +20,9 @@ from setupsheet.solid.body import Body, bounding_box, finished, volume_mm3
 
 DEFLECTION_MM = 0.002
 """Greatest distance between a mesh and the true surface (contracts: STL files)."""
+
+_NOT_REACHED_MM = 1e-4
+"""How far the kernel's box of a body may fall short of the spec's before a face is missing."""
 
 Triangles = tuple[list[Point3], list[tuple[int, int, int]]]
 
@@ -41,7 +46,27 @@ def make_solids(part: Part) -> tuple[Solids, list[Finding]]:
     box = bounding_box(nominal)
     meshes = [export.mesh(body, DEFLECTION_MM) for body in (least, most)]
     solids = Solids(nominal, least, most, meshes[0], meshes[1], volume_mm3(nominal), (box.low, box.high))
-    return solids, list(nominal.findings)
+    return solids, list(nominal.findings) or _sizes_reached(part, box)
+
+
+def _sizes_reached(part: Part, box: Box) -> list[Finding]:
+    """Say so where the finished part is smaller than its spec says: overall sizes and stock would be wrong."""
+    unit = float(part.unit.mm)
+    findings = []
+    for axis, name in enumerate("XYZ"):
+        there, said = box.high[axis] - box.low[axis], part.box.high[axis] - part.box.low[axis]
+        if said - there > _NOT_REACHED_MM:
+            shown, wanted = (f"{plain(mm / unit, default_places(part.unit))} {part.unit.short}" for mm in (there, said))
+            findings.append(
+                error(
+                    "size-not-reached",
+                    f"the finished part is {shown} in {name}; size: says {wanted}",
+                    found=f"{shown} after all features",
+                    allowed=f"something that reaches over all of {wanted}",
+                    try_=f"write size: as it is when all is cut ({shown} in {name}), or leave something standing",
+                )
+            )
+    return findings
 
 
 def stl_bytes(body: Body) -> bytes:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from setupsheet.drawing.checks_content import printed_value
 from setupsheet.drawing.completeness import dimensions_of
 from setupsheet.drawing.ink import Arc, Circle, Dimension, Group, Line, Pen, Sheet, Text
 from setupsheet.drawing.strokes import moved_stroke
@@ -107,12 +108,18 @@ def test_a_wrong_text_is_found(text: str, code: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["12", "0.5", "100", "⌀12 +0.2/-0.1", "⌀12 H7 (+0.018/0)", "M4 ↧8 / ↧10.5", "25 ±0.10"]
+    "text", ["12", "0.5", "100", "⌀12 +0.2/-0.1", "⌀12 H7 (+0.018/0)", "M4 ↧8 / ↧10.5", "25 ±0.10", "2-7/16", "(2-3/4)"]
 )
 def test_a_right_text_is_left_alone(text: str) -> None:
     """None of the rules on texts objects to these."""
     found = codes(with_dimension("callout", lambda d: replace(d, text=text)))
     assert not found & {"trailing-zero", "deviations-turned", "deviation-decimals", "fit-without-limits"}
+
+
+@pytest.mark.parametrize(("text", "value"), [("(2-3/4)", 2.75), ("2 7/16", 2.4375), ("⌀5/8", 0.625), ("R1.250", 1.25)])
+def test_a_printed_number_is_read_as_it_is_meant(text: str, value: float) -> None:
+    """A mixed fraction is one number: its hyphen starts no deviation."""
+    assert printed_value(text)[0] == value
 
 
 def test_the_other_decimal_sign_is_found() -> None:
