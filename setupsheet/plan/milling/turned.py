@@ -79,20 +79,23 @@ def inside_steps(bench: Bench, work: AreaWork, wall_mm: float, cutter: Cutter, m
     cut = milling(bench, cutter, full_width=True)
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
     last = bench.scales["x"].settle_away(wall_mm - radius, wall_mm)
-    radii = _outwards(bench, max(last - WALL_MM, 0.0), cut.width_mm)
     entry = _entry(bench, work, cutter, metal)
+    wound = entry.kind == "ramp"
+    width = min(cut.width_mm, radius) if wound else cut.width_mm  # no core may stay in the middle
+    radii = _outwards(bench, max(last - WALL_MM, 0.0), width)
     ends = (_WHOLE, 0.0)
     arcs: list[ArcMove] = []
     for z in heights:
-        run_in = 0.0
+        run_in = radii[0] if wound else 0.0
         for path in radii:
             made = _arc(bench, work, (path, z, run_in), ends, "rough")
-            arcs.append(replace(made, entry=entry.kind) if not run_in else made)
+            arcs.append(replace(made, entry=entry.kind) if path == radii[0] else made)
             run_in = path
     arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last"))
+    first = bench.shown("x", radii[0] if wound else 0.0)
     words = (
         *entry.words,
-        f"at each depth from X {bench.shown('x', 0.0)} out to each reading in turn, X locked: a whole turn of the table"
+        f"at each depth from X {first} out to each reading in turn, X locked: a whole turn of the table"
         f"{_handwheel(table, ends)} at each; the last X at full depth only",
     )
     done = _step(bench, work, cutter, replace(cut, feed_shown=_feed(table, cut, wall_mm)), arcs, words)
