@@ -87,15 +87,15 @@ def thinned(labels: Sequence[Label], places: Places) -> list[Label]:
 
     Labels come in the order of the work; between two ends the holes follow each other in that order.
     """
-    if len(labels) <= MANY or len(_fitting(labels, places)) == len(labels):
+    if len(labels) <= MANY or len(_fitting(labels, places, whole=True)) == len(labels):
         return list(labels)
     ways = [_way(a.point, b.point) for a, b in itertools.pairwise(labels)]
     inner = [False, *(one == other for one, other in itertools.pairwise(ways)), False]
     return _fitting([label for label, between in zip(labels, inner, strict=True) if not between], places)
 
 
-def _fitting(labels: Sequence[Label], places: Places) -> list[Label]:
-    """Return the labels that find a place near their points when they are placed in order."""
+def _fitting(labels: Sequence[Label], places: Places, *, whole: bool = False) -> list[Label]:
+    """Return the labels that find a place near their points, in order; where the ``whole`` counts, up to a miss."""
     trial = Places(places.frame, list(places.taken), places.lines)
     fitting: list[Label] = []
     for label in labels:
@@ -105,6 +105,8 @@ def _fitting(labels: Sequence[Label], places: Places) -> list[Label]:
         if box is not None:
             trial.take(box)
             fitting.append(label)
+        elif whole:
+            break
     return fitting
 
 
