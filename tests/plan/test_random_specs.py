@@ -22,8 +22,8 @@ from tests.plan.planned import CORPUS, parse_shown
 from tests.plan.random_specs import CELLS, SHOPS, random_spec
 
 SEEDS = range(40)
-_LEAST_PROVED = 30
-"""Of forty; the others are refused because a cutter is missing or a dial's division is coarser than the wall."""
+_LEAST_PROVED = 20
+"""Of forty; some are refused: jaws hide an edge cut, a wall lies between two divisions, a cut starts in metal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def test_proved_or_refused_with_reasons(seed: int) -> None:
     for fault in made.errors:
         assert fault.message
         assert fault.try_
-        assert fault.feature or "setup" in fault.message
+        assert fault.feature or "setup" in fault.message or "part x" in fault.message
 
 
 def _texts(setup: Setup) -> list[str]:
@@ -107,7 +107,7 @@ def test_same_bytes_again(seed: int, tmp_path: Path) -> None:
 
 
 def test_most_are_proved() -> None:
-    """Three of four specs come out without an error."""
+    """Half of the specs and more come out without an error."""
     assert sum(not outcome(seed).errors for seed in SEEDS) >= _LEAST_PROVED
 
 
