@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from importlib import resources
 from pathlib import Path
 
@@ -31,7 +32,7 @@ def command(folder: Path) -> None:
         raise NotMade(f"{folder} cannot be written: {problem.strerror or problem}") from problem
     for path in written:
         click.echo(path.as_posix())
-    click.echo(f"now: setupsheet build {(folder / SPEC).as_posix()}", err=True)
+    click.echo(f"now: setupsheet build {shlex.quote((folder / SPEC).as_posix())}", err=True)
 
 
 def start(folder: Path) -> list[Path]:

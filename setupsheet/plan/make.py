@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import setupsheet
-from setupsheet.finding import Finding, error
+from setupsheet.finding import Finding, Severity, error
 from setupsheet.part.face import Face
 from setupsheet.part.feature import EdgeCut, Hole, Spot
 from setupsheet.part.part import Part, SetupAsked
@@ -86,7 +86,13 @@ def prove(planned: Planned, solids: Solids) -> Planned:
         for code, piece in faults
     ]
     findings += [error("replay-objects", words, try_=_PROOF_ADVICE) for words in verdict.objections]
-    return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*planned.findings, *findings))
+    known = tuple(_hidden(finding) if verdict.left else finding for finding in planned.findings)
+    return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*known, *findings))
+
+
+def _hidden(finding: Finding) -> Finding:
+    """Return an error for a side that the jaws hide, now that metal is known to stand: it says where and what to do."""
+    return replace(finding, severity=Severity.ERROR) if finding.code == "side-hidden-by-jaws" else finding
 
 
 def solid_plan(part: Part, solids: Solids) -> SolidPlan:

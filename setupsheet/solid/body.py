@@ -91,7 +91,8 @@ def finished(part: Part, which: Which = "nominal") -> Body:
     """Return the finished part: the envelope less every feature; features that miss the stock are told."""
     volumes = finished_volumes(part, which)
     body = build(part.box, volumes)
-    missed = [_missed(f) for f in part.features if f.kind != "mark" and not _reaches(volumes[f.id], part)]
+    cutting = (f for f in part.features if f.kind not in ("mark", "round boss"))  # a boss stands, it need not cut
+    missed = [_missed(f) for f in cutting if not _reaches(volumes[f.id], part)]
     idle = _idle(part, volumes) if which == "nominal" and not (missed or body.findings) else ()
     return Body(body.shape, (*missed, *_with_places(body.findings, part), *idle))
 

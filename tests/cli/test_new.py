@@ -47,3 +47,9 @@ def test_new_part_has_no_open_caution(tmp_path: Path) -> None:
     found = check(tmp_path / "plate" / "part.yaml").findings
     assert {finding.severity for finding in found} == {Severity.NOTE}
     assert any("(accepted: " in finding.message for finding in found)
+
+
+def test_next_command_can_be_copied(tmp_path: Path) -> None:
+    """A folder with a blank in its name stands in quotes in the line that says what to type next."""
+    result = run("new", str(tmp_path / "tool rest"))
+    assert f"build '{tmp_path.as_posix()}/tool rest/part.yaml'" in result.stderr

@@ -136,13 +136,19 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
         leftover=(
             Leftover(
                 "by_hand",
-                (boss.id,),
+                (boss.id, *_floors_at(bench, z_floor)),
                 FOOT_MM,
                 f"a step of {with_unit(FOOT_MM, bench.part.unit)} stays round the foot of the boss; leave it",
             ),
         ),
         **feed_fields(cut),
     )
+
+
+def _floors_at(bench: Bench, z_floor: float) -> list[str]:
+    """Return the levels at a height: the step round a boss's foot has to stay within their limits, not the boss's."""
+    levels = (f for f in bench.part.features if isinstance(f, Level) and f.face == bench.up)
+    return [level.id for level in levels if abs(bench.z(level.height.nominal_mm) - z_floor) < FOOT_MM]
 
 
 def head_settings(first_mm: float, target_mm: float, head: BoringHead) -> list[float]:

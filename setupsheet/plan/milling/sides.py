@@ -135,7 +135,7 @@ def cut_floor(bench: Bench, need: float, x_range: tuple[float, float], name: str
         bench.asked.hold.place if bench.asked.hold else bench.asked.place,
         feature=name,
         because="a cutter that goes deeper runs into the jaws",
-        try_="grip less, let that end hang out past the jaws (overhang:), or cut the rest in another setup",
+        try_="write setups: in which it is gripped less, or that end hangs out past the jaws (overhang:)",
     )
     return lowest, [finding]
 

@@ -1,0 +1,53 @@
+"""A side that the jaws hide and no setup cuts: an error that names it and says what to do."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from setupsheet.finding import Severity
+from setupsheet.plan.make import make_plan, prove
+from setupsheet.solid.solids import make_solids
+from setupsheet.spec.reader import read_part
+
+LEVER = """\
+format: 1
+part: Lever
+number: T-03
+revision: A
+units: mm
+material: steel S235JR
+tolerances: ISO 2768-1 m
+shop: shop.yaml
+stock:
+  form: flat bar
+  size: [60, 24, 10]
+  remove:
+    {left: as-bought ±0.2, right: as-bought ±0.2, front: as-bought ±0.1, back: as-bought ±0.1,
+     bottom: as-bought ±0.1, top: as-bought ±0.1}
+size: [60, 24, 10]
+datums: {A: bottom, B: left, C: front}
+features:
+  nose: {kind: rounded end, at: [48, 12], radius: 12, side: right}
+setups:
+  - name: top
+    up: top
+    fixed-jaw: back
+    hold: {in: vise, grip: 5, on: parallels under A}
+    zero: {x: {at: B, found: stock left}, y: {at: C, found: stock front}, z: {at: A, found: height of A}}
+"""
+
+
+def test_a_side_left_behind_the_jaws_is_an_error(tmp_path: Path) -> None:
+    """The replay alone would only say that metal stands; the end between the jaws is named, with the way out."""
+    spec = tmp_path / "lever.yaml"
+    spec.write_text(LEVER, encoding="utf-8")
+    shop_text = (Path(__file__).parents[1] / "corpus" / "shop.yaml").read_text(encoding="utf-8")
+    (tmp_path / "shop.yaml").write_text(shop_text, encoding="utf-8")
+    part, shop, _ = read_part(spec)
+    assert part is not None
+    assert shop is not None
+    solids, _ = make_solids(part)
+    errors = [f for f in prove(make_plan(part, shop, solids), solids).findings if f.severity is Severity.ERROR]
+    hidden = [finding for finding in errors if finding.code == "side-hidden-by-jaws"]
+    assert [finding.feature for finding in hidden] == ["nose"]
+    assert "overhang:" in hidden[0].try_
