@@ -80,12 +80,10 @@ def prove(planned: Planned, solids: Solids) -> Planned:
     """Cut the plan again from its own numbers; what does not come out is an error that stops the papers."""
     least, most = (MeshData(*mesh) for mesh in (solids.least_mesh, solids.most_mesh))
     verdict = replay(as_json(planned.plan), least, most)
-    faults = [(code, piece) for code in ("gouge", "left") for piece in getattr(verdict, code)]
-    findings = [
-        error(f"replay-{code}", str(piece["words"]), feature=", ".join(piece["features"]), try_=_PROOF_ADVICE)
-        for code, piece in faults
-    ]
-    findings += [error("replay-objects", words, try_=_PROOF_ADVICE) for words in verdict.objections]
+    faults = [("replay-gouge", str(piece["words"]), piece["features"]) for piece in verdict.gouge]
+    faults += [("replay-left", str(piece["words"]), piece["features"]) for piece in verdict.left]
+    faults += [("replay-objects", words, ()) for words in verdict.objections]
+    findings = [error(code, words, feature=", ".join(names), try_=_PROOF_ADVICE) for code, words, names in faults]
     known = tuple(_hidden(finding) if verdict.left else finding for finding in planned.findings)
     return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*known, *findings))
 

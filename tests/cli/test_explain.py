@@ -26,7 +26,7 @@ def _codes() -> set[str]:
             if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) in ("_FAULTS", "CODE"):
                 value = ast.literal_eval(node.value)
                 codes |= {value} if isinstance(value, str) else set(value)
-            if by_name and isinstance(node, ast.Tuple) and len(node.elts) == 2:
+            if by_name and isinstance(node, ast.Tuple) and len(node.elts) in (2, 3):
                 codes |= {text for text in _texts(node.elts[0]) if "-" in text}
     return codes
 
