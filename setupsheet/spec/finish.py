@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from setupsheet.length import default_places, plain
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Hole, Keep, Level, Pocket, RingGroove, RoundBoss, Size, Slot, Spot
 from setupsheet.part.shape import CircleShape
@@ -107,16 +108,22 @@ def _mouth(desk: Desk, draft: Draft, heights: list[float], must_be_one: bool) ->
     if written is not None:
         return _written_height(desk, written, heights)
     if len(heights) > 1 and must_be_one:
-        shown = " and ".join(f"{height:g}" for height in heights)
+        texts = list(dict.fromkeys(_shown(desk, height) for height in heights))
+        shown = " and ".join(texts) if len(texts) < 4 else f"from {texts[0]} to {texts[-1]}"
         desk.wrong(
             "mouth-on-two-heights",
-            f"the mouth lies on heights {shown} mm; from which one does the depth count?",
+            f"the mouth lies on heights {shown} {desk.unit.short}; from which one does the depth count?",
             draft.node.place,
             found=shown,
             allowed="one height",
-            try_=f"write height: {heights[0]:g}, or move the feature",
+            try_=f"write height: {texts[0]}, or move the feature",
         )
     return heights[0]
+
+
+def _shown(desk: Desk, height_mm: float) -> str:
+    """Return a height in the spec's unit."""
+    return plain(height_mm / float(desk.unit.mm), default_places(desk.unit))
 
 
 def _written_height(desk: Desk, node: Node, heights: list[float]) -> float:
@@ -127,7 +134,8 @@ def _written_height(desk: Desk, node: Node, heights: list[float]) -> float:
             f"no finished surface lies at {node.text} here",
             node.place,
             found=node.text,
-            allowed=" or ".join(f"{found:g} mm" for found in heights),
+            allowed=" or ".join(f"{_shown(desk, found)} {desk.unit.short}" for found in heights[:4]),
+            try_=f"write height: {_shown(desk, heights[0])}",
         )
     return height
 

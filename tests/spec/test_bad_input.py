@@ -230,6 +230,18 @@ def test_boss_that_stands_out_of_nothing_is_a_caution(read: Read, beside: str) -
     assert codes == ["boss-without-effect"]
 
 
+def test_heights_of_a_mouth_are_told_in_the_unit_of_the_spec(read: Read) -> None:
+    """On a round boss a cross hole meets very many heights: the first and the last say enough, and in inches."""
+    boss = "peg:\n  kind: round boss\n  at: [1.5, 1]\n  diameter: 0.8\n  top: 0.5\n"
+    boss += "f:\n  kind: level\n  area: all\n  to: 0.2\n"
+    cross = "c:\n  kind: hole\n  from: right\n  at: {y: 1, z: 0.35}\n  drill: 3 mm\n  depth: 0.2"
+    inch = (("units: mm", "units: inch"), ("[64, 44, 13]", "[3.2, 2.2, 0.6]"), ("[60, 40, 12]", "[3, 2, 0.5]"))
+    found = read(*inch, ("at: [20, 15]", "at: [0.5, 0.5]"), ("fit: 10 H7", "drill: 6 mm"), more(boss + cross))[2]
+    (told,) = [finding for finding in found if finding.code == "mouth-on-two-heights"]
+    assert told.found.startswith("from 1.9 to 1.")
+    assert told.try_.startswith("write height: 1.9,")
+
+
 def test_hole_in_a_hole_is_a_stepped_bore(read: Read) -> None:
     """Two holes of one axis and two sizes are no twins."""
     step = more("step:\n  kind: hole\n  at: [20, 15]\n  drill: 13\n  depth: 4")

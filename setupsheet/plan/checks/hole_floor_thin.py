@@ -29,7 +29,11 @@ def check(case: Case) -> Iterator[Bite]:
         floor = _floor(case, held, at)
         if floor < least - 1e-6:
             told.add(hole.id)
-            words = f"leaves a floor of {case.size(floor)}" if floor > 0 else "comes through the other side"
+            words = (
+                f"leaves a floor of {case.size(floor)}"
+                if floor > 0
+                else "comes out again, into an opening or through the far side"
+            )
             yield At(case, held, step, hole.id).caution(
                 CODE,
                 f"the drill's point at {at.label} {words}",

@@ -54,7 +54,7 @@ def bore_of(bench: Bench, hole: Hole, spot: Spot) -> Bore:
 def position(bench: Bench, removed: Removed, bore: Bore, chained: ChainStep) -> Position:
     """Return where and how deep a cutter of the chain goes at one place."""
     x, y = bench.settle("x", bore.at[0]), bench.settle("y", bore.at[1])
-    spans = metal_at(bench, removed, (bore.at[0] + _beside(bore), bore.at[1]))
+    spans = _metal_round(bench, removed, bore)
     surface = spans[-1][1] if spans else bore.entry_z
     full, tip = _depths(spans, bore, chained)
     tip = bench.settle("z", tip) if chained.operation not in _POINTED else _not_deeper(bench, tip)
@@ -65,10 +65,18 @@ def position(bench: Bench, removed: Removed, bore: Bore, chained: ChainStep) -> 
     return Position(bore.spot.label, bore.hole.id, x, y, max(surface, tip), tip, full, shown)
 
 
-def _beside(bore: Bore) -> float:
-    """Look for metal just outside the hole, since the hole itself may be there already, by a tap drill's size."""
+def _metal_round(bench: Bench, removed: Removed, bore: Bore) -> tuple[tuple[float, float], ...]:
+    """Return the metal round a hole as one span, from the lowest to the highest that its rim meets; () where is none.
+
+    Just outside the hole, since the hole itself may be there already, by a tap drill's size; on all four sides, since a
+    hole near an edge has less metal on one of them.
+    """
     size = bore.hole.diameter
-    return max(size.nominal_mm, size.upper_mm) / 2 + 0.01
+    beside = max(size.nominal_mm, size.upper_mm) / 2 + 0.01
+    sides = ((beside, 0.0), (0.0, beside), (-beside, 0.0), (0.0, -beside))
+    found = [metal_at(bench, removed, (bore.at[0] + across, bore.at[1] + up)) for across, up in sides]
+    ends = [(spans[0][0], spans[-1][1]) for spans in found if spans]
+    return ((min(low for low, _ in ends), max(high for _, high in ends)),) if ends else ()
 
 
 def _depths(spans: tuple[tuple[float, float], ...], bore: Bore, chained: ChainStep) -> tuple[float, float]:
@@ -102,7 +110,7 @@ def through_depth(spans: tuple[tuple[float, float], ...], bore: Bore) -> float:
 
 def stops_short(bench: Bench, removed: Removed, bore: Bore) -> bool:
     """Tell whether a through hole ends in metal that a later setup cuts away."""
-    spans = metal_at(bench, removed, (bore.at[0] + _beside(bore), bore.at[1]))
+    spans = _metal_round(bench, removed, bore)
     return bore.hole.through and bool(spans) and through_depth(spans, bore) > spans[0][0]
 
 
