@@ -77,7 +77,7 @@ def lay_out(pieces: Pieces, block: Block, first_angle: bool) -> tuple[list[Group
     groups: list[Group] = []
     if pieces.in_line:
         core = in_projection(pieces.in_line, first_angle)
-        corner = _fit_core(join(g.box for g in core), block)
+        corner = _fit_core([g.box for g in core], block)
         if corner is None:
             return None
         groups = [moved_group(g, corner) for g in core]
@@ -91,14 +91,14 @@ def lay_out(pieces: Pieces, block: Block, first_angle: bool) -> tuple[list[Group
     return _centred(groups, block), left_over
 
 
-def _fit_core(box: Rect, block: Block) -> tuple[float, float] | None:
-    """Return the move that brings the views into the upper left of the space, clear of the title block."""
+def _fit_core(boxes: list[Rect], block: Block) -> tuple[float, float] | None:
+    """Return the move that brings the views into the upper left of the space, each clear of the title block."""
+    box = join(boxes)
     (x0, _), (_, y1) = block.space
     move = (x0 - box[0][0], y1 - box[1][1])
-    there = shift(box, move)
-    if inside(there, block.space) and not any(overlap(there, t, GAP_MM) for t in block.taken):
-        return move
-    return None
+    there = [shift(view, move) for view in boxes]
+    clear = not any(overlap(view, taken, GAP_MM) for view in there for taken in block.taken)
+    return move if clear and inside(shift(box, move), block.space) else None
 
 
 def _place_free(piece: Group, groups: Sequence[Group], block: Block) -> Group | None:

@@ -57,17 +57,30 @@ def _letter(group: Group) -> str:
 
 
 def _marks(groups: tuple[Group, ...], letter: str) -> list[tuple[Group, Text, Fill | None]]:
-    """Return the letters of a cutting plane with the arrow that stands nearest to each."""
+    """Return the letters of a cutting plane, each with the arrow that is its own."""
     found = []
     for group in groups:
         strokes = bare(group)
         heads = [s for s in strokes if isinstance(s, Fill) and len(s.points) == 3 and not s.grey]
-        for text in (s for s in strokes if isinstance(s, Text) and s.text == letter):
-            near = [h for h in heads if distance(h.points[0], text.at) < _NEAR_MM]
-            arrow = min(near, key=lambda head: distance(head.points[0], text.at), default=None)
-            found.append((group, text, arrow))
+        texts = [s for s in strokes if isinstance(s, Text) and len(s.text) == 1 and s.text.isalpha()]
+        own = [(text, _own_head(text, heads, texts)) for text in texts if text.text == letter]
+        found += [(group, text, arrow) for text, arrow in own]
     largest = max((text.height for _, text, _ in found), default=0.0)
     return [mark for mark in found if mark[1].height == largest]
+
+
+def _own_head(letter: Text, heads: list[Fill], letters: list[Text]) -> Fill | None:
+    """Return the nearest arrowhead to which no other letter of the same height stands nearer."""
+    rivals = [text for text in letters if text.height == letter.height]
+    near = [head for head in heads if _apart(head, letter) < _NEAR_MM]
+    own = [head for head in near if min(_apart(head, text) for text in rivals) == _apart(head, letter)]
+    return min(own, key=lambda head: _apart(head, letter), default=None)
+
+
+def _apart(head: Fill, letter: Text) -> float:
+    """Return how far the middle of an arrowhead stands from the middle of a letter, written about its foot."""
+    middle = (sum(x for x, _ in head.points) / 3, sum(y for _, y in head.points) / 3)
+    return distance(middle, (letter.at[0], letter.at[1] + letter.height / 2))
 
 
 def _sight(head: Fill) -> float:

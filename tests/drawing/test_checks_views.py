@@ -65,6 +65,20 @@ def test_a_cutting_plane_without_its_second_letter_or_arrows_is_found(kind: str)
     assert "section-unmarked" in _codes(_changed("top", _each(without)))
 
 
+def test_the_arrow_of_another_view_beside_a_letter_is_not_taken_for_its_own() -> None:
+    """C17: an arrow of sight up, with its own letter H, stands nearer to a letter D than the arrow of the plane."""
+    added: list[Text | Fill] = []
+
+    def beside(group: Group) -> Group:
+        d = next(item for item in group.items if isinstance(item, Text) and item.text == "D")
+        x, y = d.at[0] + 0.5, d.at[1] - 3.0
+        added.extend([Fill(((x, y), (x - 0.6, y - 4.5), (x + 0.6, y - 4.5))), replace(d, at=(x, y - 6.0), text="H")])
+        return replace(group, items=(*group.items, *added))
+
+    assert "section-unmarked" not in _codes(_changed("top", beside))
+    assert len(added) == 2
+
+
 @pytest.mark.parametrize("name", ["D-D", "E-E"])
 def test_a_section_drawn_as_seen_from_the_other_side_is_found(name: str) -> None:
     """C17: the section turned left for right, its arrows left as they are."""
