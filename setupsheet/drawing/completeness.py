@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from setupsheet.drawing.ink import Dimension, Sheet
 from setupsheet.drawing.needs import Need, needs
 from setupsheet.finding import Finding, Findings, Place, error
+from setupsheet.part.feature import Hole
 from setupsheet.part.part import Part
 
 _SOURCE = "ISO 129-1: each size once, none missing"
@@ -41,13 +42,37 @@ def missing(part: Part, dims: Sequence[Dimension]) -> list[Need]:
         for _, what, value in dim.gives
         if what in ("x", "y", "z")
     }
-    sizes = {(feature, what, _round(value)) for dim in dims for feature, what, value in dim.gives}
+    sizes = {
+        (feature, what, _round(value))
+        for dim in dims
+        for feature, what, value in dim.gives
+        if dim.kind != "table" or what not in ("x", "y")
+    }
+    sizes |= _tabled(part, dims)
     return [
         need
         for need in needs(part)
         if (need.feature, need.what, _round(need.value)) not in sizes
         and not (need.is_place and (need.what, _round(need.value)) in places)
     ]
+
+
+def _tabled(part: Part, dims: Sequence[Dimension]) -> set[Key]:
+    """Return the places that rows of a table give: those for which every hole that stands there has its row."""
+    rows = {
+        (dim.feature, *(_round(value) for _, what, value in dim.gives if what in ("x", "y")))
+        for dim in dims
+        if dim.kind == "table"
+    }
+    if not rows:
+        return set()
+    told: set[Key] = set()
+    untold: set[Key] = set()
+    for hole in (feature for feature in part.features if isinstance(feature, Hole)):
+        for spot in hole.spots:
+            at = tuple(map(_round, spot.at))
+            (told if (hole.id, *at) in rows else untold).update((hole.id, "xy"[k], at[k]) for k in (0, 1))
+    return told - untold
 
 
 def doubled(dims: Sequence[Dimension]) -> list[Key]:
