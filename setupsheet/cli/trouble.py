@@ -28,6 +28,8 @@ _DISTRIBUTIONS = {"OCP": "cadquery-ocp-novtk>=8.0,<8.1", "yaml": "pyyaml", "font
 
 def tell(problem: Exception) -> int:
     """Say on stderr what happened and return the exit code."""
+    if _interrupted(problem):
+        return INTERRUPTED
     repair = repair_command(problem)
     if repair:
         click.echo(f"a library is missing: {_one_line(problem)}\ntry: {repair}", err=True)
@@ -35,6 +37,16 @@ def tell(problem: Exception) -> int:
     click.echo(f"this is a fault of setupsheet, not of your spec: {_one_line(problem)}", err=True)
     click.echo(f"nothing was written; {_report(problem)}", err=True)
     return OUR_FAULT
+
+
+def _interrupted(problem: BaseException) -> bool:
+    """Tell whether Ctrl-C is behind a problem: a library that is just being loaded makes an ImportError of it."""
+    chain: list[BaseException] = []
+    link: BaseException | None = problem
+    while link is not None and link not in chain:
+        chain.append(link)
+        link = link.__cause__ or link.__context__
+    return any(isinstance(one, KeyboardInterrupt) for one in chain)
 
 
 def repair_command(problem: Exception) -> str:

@@ -124,6 +124,15 @@ def test_interrupt_gives_130(monkeypatch: pytest.MonkeyPatch) -> None:
     assert "Traceback" not in result.stderr
 
 
+def test_interrupt_while_a_library_loads_gives_130(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The CAD kernel turns Ctrl-C during its start into an ImportError; that is no fault of ours."""
+    problem = ImportError("initialization failed")
+    problem.__cause__ = KeyboardInterrupt()
+    monkeypatch.setattr(flow, "build", _raises(problem))
+    result = run("build", "specs/worm-bracket.yaml")
+    assert (result.exit_code, result.stderr) == (trouble.INTERRUPTED, "")
+
+
 def test_reader_that_leaves_early_sees_no_traceback() -> None:
     """``setupsheet ... | head -1`` ends quietly."""
     words = [sys.executable, "-m", "setupsheet", "circle", "--pcd", "46", "--count", "2000"]
