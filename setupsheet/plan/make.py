@@ -84,13 +84,17 @@ def prove(planned: Planned, solids: Solids) -> Planned:
     faults += [("replay-left", str(piece["words"]), piece["features"]) for piece in verdict.left]
     faults += [("replay-objects", words, ()) for words in verdict.objections]
     findings = [error(code, words, feature=", ".join(names), try_=_PROOF_ADVICE) for code, words, names in faults]
-    known = tuple(_hidden(finding) if verdict.left else finding for finding in planned.findings)
+    known = tuple(_reason(finding) if verdict.left else finding for finding in planned.findings)
     return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*known, *findings))
 
 
-def _hidden(finding: Finding) -> Finding:
-    """Return an error for a side that the jaws hide, now that metal is known to stand: it says where and what to do."""
-    return replace(finding, severity=Severity.ERROR) if finding.code == "side-hidden-by-jaws" else finding
+_LEAVES_METAL = ("side-hidden-by-jaws", "boss-on-two-floors")
+"""Cautions about metal that may stay; where the replay finds metal they are the reason, and say what to do."""
+
+
+def _reason(finding: Finding) -> Finding:
+    """Return a caution about metal that may stay as the error that it is, now that metal is known to stand."""
+    return replace(finding, severity=Severity.ERROR) if finding.code in _LEAVES_METAL else finding
 
 
 def solid_plan(part: Part, solids: Solids) -> SolidPlan:

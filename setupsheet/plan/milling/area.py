@@ -66,8 +66,10 @@ def discs(circles: Iterable[tuple[Point2, float]]) -> Region:
 
 
 def of_loop(loop: Loop, islands: Iterable[Loop] = ()) -> Region:
-    """Return the area inside a loop less its islands."""
-    return Polygon(_corners(loop), [_corners(island) for island in islands])
+    """Return the area inside a loop less its islands; one may lie across it, as a boss on a level's edge."""
+    rims = [_corners(island) for island in islands]
+    made = Polygon(_corners(loop), rims)
+    return made if made.is_valid else Polygon(_corners(loop)).difference(unary_union([Polygon(rim) for rim in rims]))
 
 
 def union(regions: Iterable[Region]) -> Region:

@@ -204,20 +204,53 @@ def others(bench: Bench, boss: RoundBoss) -> area.Region:
 
 
 def foot_of(bench: Bench, boss: RoundBoss) -> float:
-    """Return the height of the finished floor round a boss, setup Z."""
-    x, y = bench.laid.flat(boss.at)
-    half = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
-    ring = area.without(
-        area.rectangle((x - half - 1, y - half - 1), (x + half + 1, y + half + 1)),
-        area.rectangle((x - half, y - half), (x + half, y + half)),
-    )
-    floors = sorted(
-        bench.z(f.height.nominal_mm) for f in bench.part.features if isinstance(f, Level) and f.face == bench.up
-    )
-    for floor in floors:
+    """Return the height of the finished floor round a boss, setup Z; the highest where there are several."""
+    ring = _ring_round(bench, boss)
+    for floor in _floors(bench):
         if area.is_empty(area.common(standing(bench, floor), ring)):
             return floor
     return bench.z(boss.top.nominal_mm)
+
+
+def _ring_round(bench: Bench, boss: RoundBoss) -> area.Region:
+    """Return a millimetre round the square about a boss."""
+    x, y = bench.laid.flat(boss.at)
+    half = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
+    return area.without(
+        area.rectangle((x - half - 1, y - half - 1), (x + half + 1, y + half + 1)),
+        area.rectangle((x - half, y - half), (x + half, y + half)),
+    )
+
+
+def _floors(bench: Bench) -> list[float]:
+    levels = (f for f in bench.part.features if isinstance(f, Level) and f.face == bench.up)
+    return sorted(bench.z(level.height.nominal_mm) for level in levels)
+
+
+def on_two_floors(bench: Bench, boss: RoundBoss, foot: float) -> list[Finding]:
+    """Return a caution where part of the floor round a boss lies lower than its foot: it is made down to the foot only.
+
+    Metal that stands below the foot for good turns this into an error (see ``make.prove``).
+    """
+    x0, y0 = bench.envelope.low[:2]
+    x1, y1 = bench.envelope.high[:2]
+    ring = area.common(_ring_round(bench, boss), area.rectangle((x0, y0), (x1, y1)))
+    lower = [f for f in _floors(bench) if f < foot - 1e-6 and not area.is_empty(area.without(ring, standing(bench, f)))]
+    if not lower:
+        return []
+    low, high = (bench.scales["z"].plain(z).lstrip("+") for z in (lower[0], foot))
+    return [
+        caution(
+            "boss-on-two-floors",
+            f"the floor round {boss.id} lies at Z {low} on one side and at Z {high} on another",
+            boss.place,
+            feature=boss.id,
+            found=f"floors at Z {low} and Z {high} in setup {bench.number}",
+            allowed="one floor right round a boss",
+            because="its corners are taken off down to the higher floor only",
+            try_="give the boss a level of its own all round, a little wider than the cutter, at the lower height",
+        )
+    ]
 
 
 def ridge_radius(boss: RoundBoss, cutter: Cutter) -> float:

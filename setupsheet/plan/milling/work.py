@@ -136,14 +136,14 @@ def _boss_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     if by_table is not None:
         return [*drafts, by_table], []
     cutter = pick_mill(bench, MillNeed(area.nothing(), area.nothing(), top - foot))
-    why_not = boss.why_not(bench, feature)
+    why_not, floors = boss.why_not(bench, feature), boss.on_two_floors(bench, feature, foot)
     head = bench.shop.boring_head
     if why_not or head is None:
         drafts.append(Draft(boss.filed_step(bench, feature, cutter, top, foot), (), cutter))
-        return drafts, why_not
+        return drafts, [*why_not, *floors]
     drafts.append(Draft(boss.corner_step(bench, feature, cutter, top, foot), (), cutter))
     drafts.append(Draft(boss.ring_step(bench, feature, head, top, foot, boss.ridge_radius(feature, cutter))))
-    return drafts, []
+    return drafts, floors
 
 
 def _boss_top(bench: Bench, removed: Removed, feature: RoundBoss, top: float) -> Draft:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, SlotShape
 from setupsheet.plan.milling import area
 from setupsheet.plan.milling.area import Clearing
+from setupsheet.solid.volume import CircleLoop, EdgeLoop, LineEdge
 
 
 def test_shapes_have_their_areas() -> None:
@@ -160,3 +161,12 @@ def test_passes_clear_everything(low: tuple[float, float, float, float]) -> None
     passes = (*area.rough_passes(clearing), *area.wall_passes(clearing))
     swept = area.union(area.of_shape(SlotShape(a, b, 8.0)) for p in passes for a, b in pairwise(p.path))
     assert area.size(area.without(target, swept)) < 0.01
+
+
+def test_an_island_across_the_outline_takes_only_what_lies_inside() -> None:
+    """A circle of radius 2 about a corner of a 10 x 10 square: a quarter of it is gone, and the area can be worked with."""
+    corners = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0), (0.0, 0.0))
+    square = EdgeLoop(tuple(LineEdge(a, b) for a, b in pairwise(corners)))
+    left = area.of_loop(square, [CircleLoop((0.0, 0.0), 2.0)])
+    assert area.size(left) == pytest.approx(100 - math.pi, abs=0.01)
+    assert area.covers(area.rectangle((0.0, 0.0), (10.0, 10.0)), left)

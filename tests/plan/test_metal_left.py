@@ -1,10 +1,10 @@
-"""A side that the jaws hide and no setup cuts: an error that names it and says what to do."""
+"""Metal that a plan leaves: the error names the feature and says what to do."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from setupsheet.finding import Severity
+from setupsheet.finding import Finding, Severity
 from setupsheet.plan.make import make_plan, prove
 from setupsheet.solid.solids import make_solids
 from setupsheet.spec.reader import read_part
@@ -36,18 +36,35 @@ setups:
     zero: {x: {at: B, found: stock left}, y: {at: C, found: stock front}, z: {at: A, found: height of A}}
 """
 
+TWO_LEVELS = """\
+  peg: {kind: round boss, at: [30, 12], diameter: 12, top: 10}
+  low: {kind: level, area: {box: {x: [0, 30], y: [0, 24]}}, to: 6}
+  high: {kind: level, area: {box: {x: [30, 60], y: [0, 24]}}, to: 8}
+"""
+
 
 def test_a_side_left_behind_the_jaws_is_an_error(tmp_path: Path) -> None:
     """The replay alone would only say that metal stands; the end between the jaws is named, with the way out."""
+    hidden = [finding for finding in errors_of(LEVER, tmp_path) if finding.code == "side-hidden-by-jaws"]
+    assert [finding.feature for finding in hidden] == ["nose"]
+    assert "overhang:" in hidden[0].try_
+
+
+def test_a_boss_between_two_levels_is_an_error(tmp_path: Path) -> None:
+    """Its corners would stay over the lower level."""
+    text = LEVER.replace("  nose: {kind: rounded end, at: [48, 12], radius: 12, side: right}\n", TWO_LEVELS)
+    told = [finding for finding in errors_of(text, tmp_path) if finding.code == "boss-on-two-floors"]
+    assert [finding.feature for finding in told] == ["peg"]
+
+
+def errors_of(text: str, tmp_path: Path) -> list[Finding]:
+    """Return the errors of a part that is planned and proved."""
     spec = tmp_path / "lever.yaml"
-    spec.write_text(LEVER, encoding="utf-8")
+    spec.write_text(text, encoding="utf-8")
     shop_text = (Path(__file__).parents[1] / "corpus" / "shop.yaml").read_text(encoding="utf-8")
     (tmp_path / "shop.yaml").write_text(shop_text, encoding="utf-8")
     part, shop, _ = read_part(spec)
     assert part is not None
     assert shop is not None
     solids, _ = make_solids(part)
-    errors = [f for f in prove(make_plan(part, shop, solids), solids).findings if f.severity is Severity.ERROR]
-    hidden = [finding for finding in errors if finding.code == "side-hidden-by-jaws"]
-    assert [finding.feature for finding in hidden] == ["nose"]
-    assert "overhang:" in hidden[0].try_
+    return [f for f in prove(make_plan(part, shop, solids), solids).findings if f.severity is Severity.ERROR]
