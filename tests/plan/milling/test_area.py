@@ -164,7 +164,7 @@ def test_passes_clear_everything(low: tuple[float, float, float, float]) -> None
 
 
 def test_an_island_across_the_outline_takes_only_what_lies_inside() -> None:
-    """A circle of radius 2 about a corner of a 10 x 10 square: a quarter of it is gone, and the area can be worked with."""
+    """A circle of radius 2 about a corner of a 10 x 10 square: a quarter of it is gone, and the rest is sound."""
     corners = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0), (0.0, 0.0))
     square = EdgeLoop(tuple(LineEdge(a, b) for a, b in pairwise(corners)))
     left = area.of_loop(square, [CircleLoop((0.0, 0.0), 2.0)])
