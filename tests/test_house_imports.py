@@ -36,7 +36,7 @@ HOME = {
     "OCP": KERNEL_FILES,
     "manifold3d": {"plan/replay/metal.py"},
     "numpy": {"plan/replay/metal.py"},
-    "shapely": {"plan/milling/area.py", "plan/milling/rim_ways.py"},
+    "shapely": {"plan/milling/area.py", "plan/milling/passes.py", "plan/milling/rim_ways.py"},
     "ezdxf": {"drawing/dxf.py"},
     "fontTools": {"drawing/lettering.py"},
     "weasyprint": {"papers/pdf.py"},

@@ -6,6 +6,7 @@ it needs is in the shop file named, so that a plan is owed or a finding that say
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from tests.drawing.random_parts import Dice
@@ -215,3 +216,8 @@ def _setup(name: str, up: str, under: str, found: tuple[str, str], z: str, do: L
         f"    zero: {{x: {{at: B, found: {found[0]}}}, y: {{at: C, found: {found[1]}}}, {z}}}",
         f"    do: [{', '.join(do)}]",
     ]
+
+
+def shop_of(seed: int) -> str:
+    """Return the shop file that a spec names."""
+    return re.findall(r"^shop: (\S+)$", random_spec(seed), re.MULTILINE)[0]

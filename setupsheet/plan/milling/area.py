@@ -1,14 +1,13 @@
-"""Areas in the plane: where metal stands, where a cutter's centre may go, and the passes that clear it.
+"""Areas in the plane: where metal stands, and where a cutter's centre may go.
 
-With rim_ways.py the only file that knows the polygon library. A ``Region`` is opaque to everybody else. All coordinates
-are setup X, Y in mm. Passes run along X or Y only, because two handwheels cannot be turned as one.
+With passes.py and rim_ways.py the only file that knows the polygon library. A ``Region`` is opaque to everybody else.
+All coordinates are setup X, Y in mm.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
@@ -26,9 +25,6 @@ Region = Any
 
 FAR_MM = 1000.0
 """Beyond any part that fits a bench machine: stands for 'out into the open'."""
-
-RUN_OUT_MM = 1.0
-"""How far the cutter's edge leaves the metal at the end of a pass. Common practice, no source."""
 
 _EDGE = 1e-6
 _AREA = 1e-4
@@ -145,150 +141,11 @@ def is_square(region: Region) -> bool:
     return all(_is_square(polygon) for polygon in polygons(region))
 
 
-@dataclass(frozen=True, slots=True)
-class Clearing:
-    """An area to clear: ``target`` is metal that must go, ``keep`` what must stand (square edges only).
-
-    ``radius`` is the cutter's, ``step_over`` the width of a pass, ``allowance`` what roughing leaves on walls.
-    """
-
-    target: Region
-    keep: Region
-    radius: float
-    step_over: float
-    allowance: float
-
-
-@dataclass(frozen=True, slots=True)
-class Pass:
-    """The way of a cutter's centre in one engagement and whether it starts clear of the metal."""
-
-    path: tuple[Point2, ...]
-    outside: bool
-
-
-def rough_passes(clearing: Clearing) -> tuple[Pass, ...]:
-    """Return parallel passes that clear the target up to the allowance on the walls.
-
-    They run along the longer side of the target, each from the end that lies outside the metal.
-    """
-    x0, y0, x1, y1 = clearing.target.bounds
-    if x1 - x0 >= y1 - y0:
-        return _along_x(clearing)
-    flipped = Clearing(_flip(clearing.target), _flip(clearing.keep), *_rest(clearing))
-    return tuple(Pass(tuple((y, x) for x, y in p.path), p.outside) for p in _along_x(flipped))
-
-
-def wall_passes(clearing: Clearing) -> tuple[Pass, ...]:
-    """Return the last passes along the walls, the standing metal on the left of the feed (conventional)."""
-    reach = clearing.target.buffer(clearing.radius + RUN_OUT_MM, join_style="mitre")
-    skin = clearing.target.intersection(_grown(clearing.keep, clearing.allowance))
-    after_roughing = Clearing(skin, clearing.keep, *_rest(clearing))
-    passes = []
-    for polygon in polygons(_grown(clearing.keep, clearing.radius)):
-        for ring in (polygon.exterior, *polygon.interiors):
-            passes += [_as_pass(path, after_roughing) for path in _legs(ring, clearing, reach)]
-    return tuple(passes)
-
-
-def _legs(ring: Any, clearing: Clearing, reach: Region) -> list[list[Point2]]:
-    """Return the runs of a ring's edges that touch the target, joined where they follow each other."""
-    runs: list[list[Point2]] = []
-    corners = list(ring.simplify(_EDGE).coords)
-    for a, b in pairwise(corners):
-        piece = LineString([a, b]).intersection(reach)
-        for line in lines(piece):
-            start, end = _directed(line, a, b)
-            if line.length < _EDGE or not _has_skin(start, end, clearing):
-                continue
-            if runs and math.dist(runs[-1][-1], start) < _EDGE:
-                runs[-1].append(end)
-            else:
-                runs.append([start, end])
-    if len(runs) > 1 and math.dist(runs[-1][-1], runs[0][0]) < _EDGE:
-        runs[0] = runs.pop()[:-1] + runs[0]
-    return runs
-
-
-def _has_skin(start: Point2, end: Point2, clearing: Clearing) -> bool:
-    """Tell whether metal that must go lies against the wall that this run makes (on the left of it).
-
-    A run goes on past a wall's end by the cutter's radius; metal beside that end is not its own.
-    """
-    length = math.dist(start, end)
-    left = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
-    line = [(x + left[0] * clearing.radius, y + left[1] * clearing.radius) for x, y in (start, end)]
-    wall = LineString(line).intersection(clearing.keep.buffer(10 * _EDGE, join_style="mitre"))
-    skin = wall.buffer(clearing.allowance / 2, cap_style="flat")
-    return bool(skin.intersection(clearing.target).area > _AREA)
-
-
-def _along_x(clearing: Clearing) -> tuple[Pass, ...]:
-    free = _grown(clearing.keep, clearing.radius + clearing.allowance)
-    near = clearing.target.buffer(clearing.radius, join_style="mitre").difference(free)
-    reach = clearing.target.buffer(clearing.radius + RUN_OUT_MM, join_style="mitre").difference(free).buffer(_EDGE / 10)
-    passes = []
-    for y in _heights(near, clearing):
-        line = LineString([(-FAR_MM, y), (FAR_MM, y)]).intersection(reach)
-        for piece in lines(line):
-            swept = piece.buffer(clearing.radius, quad_segs=16)
-            if piece.length > _EDGE and swept.intersection(clearing.target).area > _AREA:
-                passes.append(_as_pass([(min(piece.xy[0]), y), (max(piece.xy[0]), y)], clearing))
-    return tuple(passes)
-
-
-def _heights(near: Region, clearing: Clearing) -> list[float]:
-    """Return the Y of each pass: along every wall, and evenly between, never more than a step over apart."""
-    if near.is_empty:
-        return []
-    walls = {round(y, 6) for polygon in polygons(near) for y in _level_edges(polygon)}
-    _, low, _, high = near.bounds
-    target_low, target_high = clearing.target.bounds[1], clearing.target.bounds[3]
-    open_low, open_high = low < target_low - _EDGE, high > target_high + _EDGE
-    first = min(low + clearing.step_over, target_high) if open_low else low
-    last = max(high - clearing.step_over, first) if open_high else high
-    stops = sorted({y for y in walls if first - _EDGE < y < last + _EDGE} | {first, last})
-    heights = [stops[0]]
-    for a, b in pairwise(stops):
-        count = max(1, math.ceil((b - a) / clearing.step_over - _EDGE))
-        heights += [a + (b - a) * (i + 1) / count for i in range(count)]
-    return heights
-
-
-def _as_pass(path: list[Point2], clearing: Clearing) -> Pass:
-    clear = clearing.radius - 1e-3
-    if clearing.target.distance(Point(path[0])) >= clear:
-        return Pass(tuple(path), True)
-    if clearing.target.distance(Point(path[-1])) >= clear:
-        return Pass(tuple(reversed(path)), True)
-    return Pass(tuple(path), False)
-
-
-def _level_edges(polygon: Polygon) -> list[float]:
-    edges = []
-    for ring in (polygon.exterior, *polygon.interiors):
-        corners = list(ring.coords)
-        edges += [a[1] for a, b in pairwise(corners) if abs(a[1] - b[1]) < _EDGE]
-    return edges
-
-
-def _grown(region: Region, by: float) -> Region:
-    grown = region.buffer(by, join_style="mitre", mitre_limit=2.0)
-    return unary_union([orient(polygon) for polygon in polygons(grown)])
-
-
-def _directed(line: LineString, a: Point2, b: Point2) -> tuple[Point2, Point2]:
+def directed(line: LineString, a: Point2, b: Point2) -> tuple[Point2, Point2]:
+    """Return the ends of a line in the order in which a way from a to b meets them."""
     ends = [tuple(line.coords[0]), tuple(line.coords[-1])]
     ends.sort(key=lambda p: (p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1]))
     return ends[0], ends[1]
-
-
-def _flip(region: Region) -> Region:
-    return affinity.affine_transform(region, (0, 1, 1, 0, 0, 0))
-
-
-def _rest(clearing: Clearing) -> tuple[float, float, float]:
-    return clearing.radius, clearing.step_over, clearing.allowance
 
 
 def polygons(region: Region) -> list[Polygon]:
@@ -349,7 +206,8 @@ def carried(region: Region, flat: Callable[[Point2], Point2]) -> Region:
 
 def grown(region: Region, by: float) -> Region:
     """Return a region with its edges moved outward, corners kept sharp."""
-    return _grown(region, by)
+    wider = region.buffer(by, join_style="mitre", mitre_limit=2.0)
+    return unary_union([orient(polygon) for polygon in polygons(wider)])
 
 
 def rounded_out(region: Region, by: float) -> Region:
@@ -361,7 +219,7 @@ def unreached(target: Region, keep: Region, radius: float) -> Region:
     """Return what a cutter that keeps clear of ``keep`` cannot reach: gaps too narrow, inside corners."""
     if target.is_empty:
         return target
-    free = box(*target.buffer(4 * radius).bounds).difference(_grown(keep, radius))
+    free = box(*target.buffer(4 * radius).bounds).difference(grown(keep, radius))
     left = target.difference(free.buffer(radius + _EDGE, quad_segs=32)).difference(keep)
     return unary_union([p for p in polygons(left) if p.area > _AREA * 10])
 
@@ -396,4 +254,4 @@ def chord(a: Point2, b: Point2, region: Region) -> tuple[Point2, Point2] | None:
     way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     line = LineString([(p[0] + s * FAR_MM * way[0], p[1] + s * FAR_MM * way[1]) for p, s in ((a, -1), (b, 1))])
     pieces = [piece for piece in lines(line.intersection(region)) if piece.length > _EDGE]
-    return _directed(pieces[0], a, b) if pieces else None
+    return directed(pieces[0], a, b) if pieces else None

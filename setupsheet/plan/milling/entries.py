@@ -16,9 +16,9 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import hole_cut
 from setupsheet.plan.draft import step, tangent_of_half, tool_plan, where_words
-from setupsheet.plan.milling.area import Pass
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import cuts_to_centre
+from setupsheet.plan.milling.passes import Pass
 from setupsheet.plan.record import Position, Step
 from setupsheet.plane import Point2
 

@@ -15,8 +15,9 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import Cut, milling
 from setupsheet.plan.draft import step, tool_plan
-from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import Clearing, Pass, Region
+from setupsheet.plan.milling import passes
+from setupsheet.plan.milling.area import Region
+from setupsheet.plan.milling.passes import Clearing, Pass
 from setupsheet.plan.record import Limit, Move, Step
 from setupsheet.plane import Point2
 
@@ -51,8 +52,9 @@ def mill_area(bench: Bench, work: AreaWork, cutter: Cutter) -> Step:
     cut = milling(bench, cutter, full_width=work.floor_counts)
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
     clearing = Clearing(work.target, work.keep, cutter.diameter_mm / 2, cut.width_mm, WALL_MM)
-    rough = [settled(bench, p, along_wall=False) for p in area.rough_passes(clearing)]
-    walls = [settled(bench, p, along_wall=True) for p in area.wall_passes(clearing)]
+    rows = passes.rough_passes(clearing)
+    rough = [settled(bench, p, along_wall=False) for p in rows]
+    walls = [settled(bench, p, along_wall=True) for p in passes.wall_passes(clearing, rows)]
     clear = bench.settle("z", work.z_top) + LIFT_MM
     moves = [_move(p, z, clear, "rough") for z in heights for p in rough]
     moves += [_move(p, heights[-1], clear, "last") for p in walls]

@@ -9,11 +9,12 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench, Removed, boss_squares, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import milling
 from setupsheet.plan.draft import Draft, step, tool_plan
-from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import FAR_MM, Pass
+from setupsheet.plan.milling import area, passes
+from setupsheet.plan.milling.area import FAR_MM
 from setupsheet.plan.milling.entries import Entry, entry_for
 from setupsheet.plan.milling.milling import FLOOR_MM, LIFT_MM, AreaWork, feed_fields, heights_down
 from setupsheet.plan.milling.mills import MillNeed, cuts_to_centre, pick_mill, pick_shaped, reaches_down
+from setupsheet.plan.milling.passes import Pass
 from setupsheet.plan.milling.round_openings import round_drafts
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
 from setupsheet.plan.milling.slanted_slot import slanted_step
@@ -78,7 +79,7 @@ def _opening(bench: Bench, removed: Removed, feature: Pocket | Slot) -> AreaWork
     keep = area.without(area.rectangle((-FAR_MM, -FAR_MM), (FAR_MM, FAR_MM)), outline)
     keep = area.common(keep, flat_box(bench.envelope))
     keep = area.union([keep, area.common(boss_squares(bench, floor), outline)])
-    target = area.common(area.without(outline, keep), area.grown(flat_box(bench.stock), area.RUN_OUT_MM))
+    target = area.common(area.without(outline, keep), area.grown(flat_box(bench.stock), passes.RUN_OUT_MM))
     top = top_over(bench, removed, area.common(target, flat_box(bench.stock)))
     has_floor = feature.floor is not None
     return AreaWork("mill", feature.id, (feature.id,), target, keep, top, floor, floor_counts=has_floor)
@@ -149,7 +150,7 @@ def _outside_first(bench: Bench, shape: SlotShape) -> tuple[Point2, Point2]:
     index = 0 if abs(start[0] - end[0]) > abs(start[1] - end[1]) else 1
     sign = 1 if start[index] > end[index] else -1
     edge = (bench.stock.high if sign > 0 else bench.stock.low)[index]
-    out = edge + sign * (shape.width_mm / 2 + area.RUN_OUT_MM)
+    out = edge + sign * (shape.width_mm / 2 + passes.RUN_OUT_MM)
     return ((out, start[1]) if index == 0 else (start[0], out)), end
 
 

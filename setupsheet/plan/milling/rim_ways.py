@@ -16,7 +16,8 @@ from shapely.geometry import LineString, Point, box
 from shapely.ops import unary_union
 
 from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import Clearing, Pass, Region
+from setupsheet.plan.milling.area import Region
+from setupsheet.plan.milling.passes import Clearing, Pass
 from setupsheet.plane import Point2
 
 WALL_LEAST_MM = 0.3

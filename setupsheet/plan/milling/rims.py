@@ -16,9 +16,9 @@ from setupsheet.plan.cutting import hole_cut, milling
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.milling import area, points, turned, turned_work
 from setupsheet.plan.milling.angle_setting import block_stack, blocks_of, setting
-from setupsheet.plan.milling.area import RUN_OUT_MM
 from setupsheet.plan.milling.milling import LIFT_MM, feed_fields, heights_down
 from setupsheet.plan.milling.mills import MillNeed, pick_mill
+from setupsheet.plan.milling.passes import RUN_OUT_MM
 from setupsheet.plan.milling.sides import cut_above, cut_floor, lowest_needed
 from setupsheet.plan.record import Leftover, Move
 from setupsheet.plane import Point2, angle_of, polar

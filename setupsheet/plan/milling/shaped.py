@@ -16,8 +16,8 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import milling
 from setupsheet.plan.draft import step, tool_plan
-from setupsheet.plan.milling import area, points, rim_ways
-from setupsheet.plan.milling.area import Clearing, Pass, Region
+from setupsheet.plan.milling import area, passes, points, rim_ways
+from setupsheet.plan.milling.area import Region
 from setupsheet.plan.milling.entries import Entry, entry_for
 from setupsheet.plan.milling.milling import (
     LIFT_MM,
@@ -31,6 +31,7 @@ from setupsheet.plan.milling.milling import (
     where_to,
 )
 from setupsheet.plan.milling.mills import corner_left
+from setupsheet.plan.milling.passes import Clearing, Pass
 from setupsheet.plan.milling.rim_ways import Rim, Touch
 from setupsheet.plan.record import Leftover, Move, Step
 from setupsheet.plane import Point2
@@ -99,7 +100,7 @@ def _ways(bench: Bench, work: AreaWork, cutter: Cutter, ridge: float) -> _Ways:
     cut = milling(bench, cutter, full_width=True)
     target = area.without(work.target, work.keep)
     clearing = Clearing(target, work.keep, radius, cut.width_mm, WALL_MM)
-    rows = rim_ways.joined(clearing, area.rough_passes(clearing))
+    rows = rim_ways.joined(clearing, passes.rough_passes(clearing))
     after_rows = area.without(target, rim_ways.swept([p.path for p in rows], radius)) if rows else target
     spacing = points.line_spacing(radius, ridge)
     rim = rim_ways.rim_of(target, work.keep, radius)

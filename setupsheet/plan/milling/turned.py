@@ -18,9 +18,10 @@ from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import FASTEST_TURN_S, Cut, milling
 from setupsheet.plan.draft import step, tool_plan
 from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import Pass, Region
+from setupsheet.plan.milling.area import Region
 from setupsheet.plan.milling.entries import Entry, entry_for
 from setupsheet.plan.milling.milling import LIFT_MM, WALL_MM, AreaWork, feed_fields, pass_heights
+from setupsheet.plan.milling.passes import Pass
 from setupsheet.plan.record import ArcMove, Step
 from setupsheet.plane import Point2, polar
 

@@ -10,10 +10,10 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import Cut, milling
 from setupsheet.plan.draft import Draft, step, tool_plan
-from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import Clearing, Pass
+from setupsheet.plan.milling import area, passes
 from setupsheet.plan.milling.milling import FLOOR_MM, LIFT_MM, feed_fields, heights_down, settled, where_to
 from setupsheet.plan.milling.mills import MillNeed, pick_mill
+from setupsheet.plan.milling.passes import Clearing, Pass
 from setupsheet.plan.record import Ask, Move
 from setupsheet.plan.sizes import between
 from setupsheet.plan.tilt.lie import Lie, metal_over
@@ -51,7 +51,7 @@ def _face(bench: Bench, lie: Lie, what: tuple[Slope, float, float], cutter: Cutt
     moves: list[Move] = []
     for above, z in pairwise([top, *heights]):
         why = "last" if z == heights[-1] else "rough"
-        there = _there(bench, lines, metal_over(lie, z, above), cutter.diameter_mm / 2 + area.RUN_OUT_MM)
+        there = _there(bench, lines, metal_over(lie, z, above), cutter.diameter_mm / 2 + passes.RUN_OUT_MM)
         moves += [Move("outside", z, clear, path, "angle_setting", why) for path in there]
     id_ = slope.feature.id
     made = step(
@@ -78,7 +78,7 @@ def _lines(bench: Bench, lie: Lie, heights: tuple[float, float], cutter: Cutter,
     assert span is not None
     target = area.rectangle((span[0], lie.y[0]), (span[1], lie.y[1]))
     clearing = Clearing(target, area.nothing(), cutter.diameter_mm / 2, cut.width_mm, 0.0)
-    return [settled(bench, p, along_wall=False) for p in area.rough_passes(clearing)]
+    return [settled(bench, p, along_wall=False) for p in passes.rough_passes(clearing)]
 
 
 def _there(

@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, SlotShape
 from setupsheet.plan.milling import area
-from setupsheet.plan.milling.area import Clearing
 from setupsheet.solid.volume import CircleLoop, EdgeLoop, LineEdge
 
 
@@ -111,56 +107,6 @@ def test_chord_of_a_slanted_line() -> None:
     assert found[0] == pytest.approx((68, 62))
     assert found[1] == pytest.approx((80, 50))
     assert area.chord((0, 100), (10, 100), area.rectangle((0, 0), (80, 62))) is None
-
-
-def test_shelf_beside_an_edge() -> None:
-    """A shelf 0.250 wide from the edge at X 0 with a cutter of 0.500: the spindle stands at X 0.000.
-
-    Vertical-mill textbook (CC BY-SA 4.0, repository snapshot 2025-08-14), docs/07_locating_features.md, E53.
-    """
-    inch = 25.4
-    target = area.rectangle((0, 0), (0.25 * inch, 2 * inch))
-    keep = area.rectangle((0.25 * inch, -inch), (3 * inch, 3 * inch))
-    (wall,) = area.wall_passes(Clearing(target, keep, 0.25 * inch, 5.0, 0.2))
-    assert [point[0] for point in wall.path] == pytest.approx([0.0, 0.0], abs=1e-9)
-
-
-def test_square_path_round_a_boss() -> None:
-    """D16: a boss of 30 with a cutter of 12 is left by a square path at 21 all round."""
-    around = area.without(area.rectangle((-40, -40), (40, 40)), area.rectangle((-15, -15), (15, 15)))
-    (wall,) = area.wall_passes(Clearing(around, area.rectangle((-15, -15), (15, 15)), 6.0, 8.0, 0.2))
-    assert {round(abs(value), 9) for point in wall.path for value in point} == {21.0}
-    assert len(wall.path) == 5
-
-
-BOXES = st.tuples(st.floats(-20, 20), st.floats(-15, 15), st.floats(1, 25), st.floats(1, 25))
-
-
-@given(low=BOXES, radius=st.sampled_from([2.0, 4.0, 6.0]))
-def test_passes_keep_off_what_stands(low: tuple[float, float, float, float], radius: float) -> None:
-    """No pass, rough or last, brings the cutter's centre nearer than its radius to what must stand."""
-    x, y, width, depth = low
-    keep = area.rectangle((x, y), (x + width, y + depth))
-    target = area.without(area.rectangle((-50, -40), (50, 40)), keep)
-    clearing = Clearing(target, keep, radius, 1.4 * radius, 0.2)
-    for rough, least in ((True, radius + 0.2), (False, radius)):
-        passes = area.rough_passes(clearing) if rough else area.wall_passes(clearing)
-        for passed in passes:
-            for a, b in pairwise(passed.path):
-                middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-                assert min(area.distance(keep, p) for p in (a, middle, b)) >= least - 1e-6
-
-
-@given(low=BOXES)
-def test_passes_clear_everything(low: tuple[float, float, float, float]) -> None:
-    """Swept by a cutter of 8, rough and last passes leave nothing beside what stands."""
-    x, y, width, depth = low
-    keep = area.rectangle((x, y), (x + width, y + depth))
-    target = area.without(area.rectangle((-50, -40), (50, 40)), keep)
-    clearing = Clearing(target, keep, 4.0, 5.6, 0.2)
-    passes = (*area.rough_passes(clearing), *area.wall_passes(clearing))
-    swept = area.union(area.of_shape(SlotShape(a, b, 8.0)) for p in passes for a, b in pairwise(p.path))
-    assert area.size(area.without(target, swept)) < 0.01
 
 
 def test_an_island_across_the_outline_takes_only_what_lies_inside() -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from setupsheet.plan.milling import area
+from setupsheet.plan.milling import area, passes
 from setupsheet.plan.milling.milling import FLOOR_MM, WALL_MM, AreaWork, heights_down, mill_area, pass_heights, stops_of
 from setupsheet.plan.milling.mills import MillNeed, pick_mill
 from setupsheet.plan.record import Step
@@ -88,5 +88,5 @@ def test_area_without_walls_prints_its_lines() -> None:
 
 def test_stops_are_named_once() -> None:
     """Two passes along one line are one stop."""
-    wall = area.Pass(((4.0, 9.0), (4.0, 0.0)), outside=True)
+    wall = passes.Pass(((4.0, 9.0), (4.0, 0.0)), outside=True)
     assert [(stop.axis, stop.value, stop.side) for stop in stops_of([wall, wall])] == [("x", 4.0, "right")]

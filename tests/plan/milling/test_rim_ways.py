@@ -8,8 +8,9 @@ from itertools import pairwise
 import pytest
 
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape
-from setupsheet.plan.milling import area, rim_ways
-from setupsheet.plan.milling.area import Clearing, Region
+from setupsheet.plan.milling import area, passes, rim_ways
+from setupsheet.plan.milling.area import Region
+from setupsheet.plan.milling.passes import Clearing
 from setupsheet.plane import Point2
 
 ROOM = area.rectangle((-100.0, -100.0), (100.0, 100.0))
@@ -75,13 +76,13 @@ def test_rows_are_joined_without_lifting() -> None:
     """A closed pocket is cleared in one way of legs along X and Y; an island between makes it two or more."""
     inside, keep = opening(BoxShape((0.0, 0.0), (40.0, 30.0)))
     clearing = Clearing(inside, keep, 4.0, 5.6, 0.2)
-    (way,) = rim_ways.joined(clearing, area.rough_passes(clearing))
+    (way,) = rim_ways.joined(clearing, passes.rough_passes(clearing))
     assert not way.outside
     for a, b in pairwise(way.path):
         assert min(abs(a[0] - b[0]), abs(a[1] - b[1])) < 1e-9
     island = area.rectangle((15.0, 0.0), (25.0, 24.0))
     split = Clearing(area.without(inside, island), area.union([keep, island]), 4.0, 5.6, 0.2)
-    ways = rim_ways.joined(split, area.rough_passes(split))
+    ways = rim_ways.joined(split, passes.rough_passes(split))
     swept = rim_ways.swept([w.path for w in ways], 4.0)
     assert len(ways) > 1
     assert area.is_empty(area.common(swept, area.union([keep, island])))
