@@ -6,7 +6,6 @@ it needs is in the shop file named, so that a plan is owed or a finding that say
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 from tests.drawing.random_parts import Dice
@@ -220,4 +219,4 @@ def _setup(name: str, up: str, under: str, found: tuple[str, str], z: str, do: L
 
 def shop_of(seed: int) -> str:
     """Return the shop file that a spec names."""
-    return re.findall(r"^shop: (\S+)$", random_spec(seed), re.MULTILINE)[0]
+    return next(line.removeprefix("shop: ") for line in random_spec(seed).splitlines() if line.startswith("shop: "))
