@@ -95,6 +95,6 @@ def has_errors(findings: Findings) -> bool:
 
 
 def in_order(findings: Findings) -> Findings:
-    """Return the findings, errors first, then by place; equal ones only once."""
+    """Return the findings, errors first, then by place, those without one last; equal ones only once."""
     unique = list(dict.fromkeys(findings))
-    return sorted(unique, key=lambda f: (_RANK[f.severity], f.place or Place(""), f.code, f.message))
+    return sorted(unique, key=lambda f: (_RANK[f.severity], f.place is None, f.place or Place(""), f.code, f.message))

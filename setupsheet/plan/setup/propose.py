@@ -7,7 +7,16 @@ from setupsheet.part.face import Face
 from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Hole, Pocket, RoundedEnd, Slot
 from setupsheet.part.part import Part, SetupAsked, ZeroAsked
 from setupsheet.part.shop import Shop
-from setupsheet.plan.setup.proposed_hold import deepest_grip, fits_vise, hanging_out, hold_for, on_packing
+from setupsheet.plan.milling.sides import OVER_JAW_MM
+from setupsheet.plan.setup.proposed_hold import (
+    deepest_grip,
+    edges_by_end,
+    fits_vise,
+    hanging_out,
+    hold_for,
+    least_grip,
+    on_packing,
+)
 from setupsheet.plan.setup.squaring import Turn, first_face, is_block, machined, squared
 from setupsheet.solid.laid import lay
 
@@ -44,34 +53,52 @@ def proposed(part: Part, shop: Shop) -> tuple[tuple[SetupAsked, ...], list[Findi
 def _turns(part: Part, shop: Shop) -> list[Turn]:
     """Return the clampings in turn: squaring, the two widest faces, then the other faces that have work."""
     first = first_face(part)
+    both = [face for face in (first, first.opposite) if machined(part, face) or _features_of(part, face)]
     if is_block(part, _side_reach(shop)):
-        turns = squared(part)
-        turns.append(Turn(first.opposite, _back_of(first, first.opposite), over=(first, first.opposite)))
-        done = {first.opposite}
+        turns, both = squared(part), [first.opposite]
+    elif len(both) < 2 or not _grips_meet(part, shop, first):
+        both = both[-1:] or [first.opposite]
+        turns = [_lying(part, shop, turn, both[0]) for turn in squared(part) if turn.up is not both[0]]
     else:
-        both = [face for face in (first, first.opposite) if machined(part, face) or _features_of(part, face)]
-        both = both or [first.opposite]
-        over = (first, first.opposite) if len(both) == 2 and machined(part, first.opposite) else None
-        turns = [Turn(face, _back_of(first, face), over=over if face is not first else None) for face in both]
-        turns = (_sides_alone(part, shop, both[0]) if len(both) == 1 else []) + turns
-        done = set(both)
-    rest = [face for face in Face if face not in done and _features_of(part, face)]
+        turns = []
+    over = (first, first.opposite) if machined(part, first) and machined(part, first.opposite) else None
+    turns += [Turn(face, _back_of(first, face), over=over if face is not first else None) for face in both]
+    rest = [face for face in Face if face not in both and _features_of(part, face) and not _done_in(turns, part, face)]
     rest.sort(key=lambda face: _thins(part, face))
-    return turns + [Turn(face, _back_of(first, face)) for face in rest]
+    turns += [Turn(face, _back_of(first, face)) for face in rest]
+    return [one for turn in turns for one in _end_by_end(part, turns, turn)]
 
 
-def _sides_alone(part: Part, shop: Shop, up: Face) -> list[Turn]:
-    """Return the clampings that cut the sides of a part that is never turned over: upright, or end by end.
+def _done_in(turns: list[Turn], part: Part, face: Face) -> bool:
+    """Tell whether the work on a face is done through another face: holes right through, with that one up."""
+    ups = {turn.up for turn in turns if not turn.face_only and not turn.end}
+    return face.opposite in ups and all(isinstance(f, Hole) and f.through for f in _features_of(part, face))
 
-    From one side alone the jaws would hide the lower part of every side. A long part cannot stand on its end.
+
+def _lying(part: Part, shop: Shop, turn: Turn, up: Face) -> Turn:
+    """Return the clamping of a side: upright, or an end hanging out where the part is too long to stand on the other.
+
+    A part that is never turned over, or is too thin to be gripped twice, has its sides cut apart: the jaws would hide
+    the lower part of every side.
     """
-    turns = []
-    for turn in squared(part):
-        if turn.up.axis == up.axis:
-            continue
-        stands = part.box.size[turn.up.axis] <= STANDS * deepest_grip(shop) or turn.up.axis != 0
-        turns.append(turn if stands else Turn(up, _back_of(up, up), end=turn.up))
-    return turns
+    stands = part.box.size[turn.up.axis] <= STANDS * deepest_grip(shop) or turn.up.axis != 0
+    return turn if stands or turn.up.axis == up.axis else Turn(up, _back_of(up, up), end=turn.up)
+
+
+def _grips_meet(part: Part, shop: Shop, first: Face) -> bool:
+    """Tell whether sides cut from both faces meet: what the jaws hide from one, the other reaches."""
+    sides = any(machined(part, face) for face in Face if face.axis != first.axis)
+    return not sides or 2 * (least_grip(shop) + OVER_JAW_MM) <= part.box.size[first.axis] + 1e-6
+
+
+def _end_by_end(part: Part, turns: list[Turn], turn: Turn) -> list[Turn]:
+    """Return a clamping, and a second one where edge work goes right down at both ends and is reached from one side."""
+    again = any(other.up is turn.up.opposite and not other.face_only for other in turns)
+    ends = edges_by_end(part, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), _here(part, turn))
+    if again or turn.end or len(ends) < 2:
+        return [turn]
+    _, later = ends.values()
+    return [turn, Turn(turn.up, turn.back, edges=later)]
 
 
 def _side_reach(shop: Shop) -> float:
@@ -108,10 +135,13 @@ def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
     across = part.stock.box.size[turn.back.axis]
     in_vise = fits_vise(shop, across) or not shop.vises
     zero = {"z": _height_zero(turn, place), **_picked_up(part, turns, index, place)}
-    hold = hold_for(part, shop, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), _here(part, turn), _low_grip(part, turn))
+    here = tuple(f for f in _here(part, turn) if f.id not in _alone(turns, turn))
+    hold = hold_for(part, shop, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), here, _low_grip(part, turn))
     name, do = f"{turn.up.value} up", tuple[str, ...]()
     if turn.face_only:
         name, do = f"{turn.up.value} face", (f"face {turn.up.value}",)
+    elif turn.edges:
+        name, do = f"{turn.up.value} up, other end", turn.edges
     elif turn.end:
         others = ", ".join(f.value for f in Face if f.axis != turn.up.axis and f is not turn.end)
         name, do = f"{turn.end.value} end", (f"outline except {others}",)
@@ -120,10 +150,17 @@ def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
     return SetupAsked(name, turn.up, turn.back, in_vise, "", hold, zero, "", do, place)
 
 
+def _alone(turns: list[Turn], turn: Turn) -> set[str]:
+    """Return the edges that are not cut in a clamping, because another one is there for them."""
+    return {id_ for other in turns if other is not turn for id_ in other.edges}
+
+
 def _here(part: Part, turn: Turn) -> tuple[Feature, ...]:
     """Return what may be cut in a clamping: its own face's features, and edges that run through along its axis."""
-    if turn.face_only:
+    if turn.face_only or turn.end:
         return ()
+    if turn.edges:
+        return tuple(part.feature(id_) for id_ in turn.edges)
     return tuple(
         f for f in part.features if f.face is turn.up or (isinstance(f, _EDGE_WORK) and f.face.axis == turn.up.axis)
     )

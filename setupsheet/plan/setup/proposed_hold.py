@@ -56,6 +56,25 @@ def deepest_grip(shop: Shop) -> float:
     return shop.vises[0].jaw_height_mm - min((p.height_mm for p in shop.parallels), default=0.0)
 
 
+def least_grip(shop: Shop) -> float:
+    """Return the lowest grip that the shop's parallels give and that holds a part."""
+    if not shop.vises:
+        return LEAST_GRIP_MM
+    grips = [shop.vises[0].jaw_height_mm - parallel.height_mm for parallel in shop.parallels]
+    return min((grip for grip in grips if grip >= LEAST_GRIP_MM - 1e-6), default=LEAST_GRIP_MM)
+
+
+def edges_by_end(part: Part, laid: Laid, here: tuple[Feature, ...]) -> dict[Face, tuple[str, ...]]:
+    """Return the ids of the edges that have to hang out, by the end of the part that they are at."""
+    found: dict[Face, list[str]] = {}
+    for feature in here:
+        if isinstance(feature, CornerRadius | RoundedEnd | EdgeCut) and feature.face.axis == laid.up.axis:
+            for face, _ in _reach(part, feature):
+                if laid.where(face)[0] == 0:
+                    found.setdefault(face, []).append(feature.id)
+    return {face: tuple(ids) for face, ids in found.items()}
+
+
 def fits_vise(shop: Shop, width_mm: float) -> bool:
     """Tell whether the vise opens that far."""
     return bool(shop.vises) and width_mm <= shop.vises[0].opening_mm

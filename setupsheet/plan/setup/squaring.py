@@ -23,6 +23,8 @@ class Turn:
     """The face underneath and the one on top, where the thickness is measured over them."""
     end: Face | None = None
     """The end that hangs out of the jaws and is milled alone, because the part is too long to stand on the other."""
+    edges: tuple[str, ...] = ()
+    """Ids of the edges that are cut alone, because the other end has to hang out for them."""
 
 
 def machined(part: Part, face: Face) -> bool:

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from setupsheet.finding import Severity
 from setupsheet.part.face import Face
+from setupsheet.part.feature import RoundedEnd
 from setupsheet.part.part import Datum
 from setupsheet.plan.setup.propose import proposed, reasons
-from tests.parts import block, hole, size
+from tests.parts import HERE, block, hole, size
 from tests.plan.planned import asked, read, small_shop
 
 BORE = hole(Face.TOP, (8.0, 8.0), size(5.0), 20.0, 0.0)
@@ -108,3 +109,23 @@ def test_a_short_bar_stands_on_its_ends_a_long_one_hangs_out() -> None:
         ("right end", Face.TOP, ("outline except left, front, back",)),
     ]
     assert [s.hold.overhang_mm for s in ends if s.hold] == [{Face.LEFT: 17.0}, {Face.RIGHT: 17.0}]
+
+
+def test_a_plate_too_thin_to_be_gripped_twice_has_its_sides_cut_alone() -> None:
+    """Two grips of 5 and a millimetre over each jaw need 12: a plate of 11 is squared side by side first."""
+    thick, thin = (block(BORE, high=(40.0, 30.0, height)) for height in (12.0, 11.0))
+    assert [s.name for s in proposed(thick, small_shop())[0]] == ["bottom up", "top up"]
+    names = [s.name for s in proposed(thin, small_shop())[0]]
+    assert names == ["bottom face", "front face", "back face", "left end", "right end", "top up"]
+
+
+def test_both_ends_round_and_never_turned_over() -> None:
+    """One end hangs out after the other, each with its own edge; neither is tried while the jaws are in its way."""
+    right = RoundedEnd("right-end", HERE, Face.TOP, (70.0, 10.0), size(10.0), Face.RIGHT)
+    left = replace(right, id="left-end", centre=(10.0, 10.0), side=Face.LEFT)
+    part = block(right, left, high=(80.0, 20.0, 10.0))
+    bought = {face: 0.1 for face in Face if face.axis != 0}
+    setups = proposed(replace(part, stock=replace(part.stock, as_bought=bought)), small_shop())[0]
+    assert [s.name for s in setups] == ["left end", "right end", "top up", "top up, other end"]
+    assert [s.do for s in setups[2:]] == [(), ("left-end",)]
+    assert [tuple(s.hold.overhang_mm) for s in setups[2:] if s.hold] == [(Face.RIGHT,), (Face.LEFT,)]
