@@ -58,7 +58,7 @@ def allot(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[list[list[Job]], 
             findings += level_faults(part, asked)
         elif asked.do:
             mine, faults = _asked_jobs(part, asked)
-            findings += faults
+            findings += [*faults, *_bosses_too_early(part, asked, mine)]
         else:
             mine = _ruled_jobs(part, asked, left, faced, last=index == len(setups) - 1)
         faced |= {f for job in mine for f in (job.face, *job.sides) if f}
@@ -95,6 +95,35 @@ def _asked_jobs(part: Part, asked: SetupAsked) -> tuple[list[Job], list[Finding]
             continue
         jobs.append(job)
     return _join_holes(jobs), findings
+
+
+def _bosses_too_early(part: Part, asked: SetupAsked, jobs: list[Job]) -> list[Finding]:
+    """Return an error for each boss that is to be made round before the level about it is cleared."""
+    found = []
+    row = [part.feature(job.ids[0]) for job in jobs if job.kind == "feature"]
+    for place, boss in enumerate(row):
+        late = [f for f in row[place + 1 :] if isinstance(f, Level) and f.face is boss.face and _leaves(f, boss)]
+        if isinstance(boss, RoundBoss) and late:
+            found.append(_boss_too_early(asked, boss, late[0]))
+    return found
+
+
+def _leaves(level: Level, boss: Feature) -> bool:
+    """Tell whether a level clears all round a boss: it names it, or covers the whole face."""
+    return level.area is None or any(keep.feature == boss.id for keep in level.leave)
+
+
+def _boss_too_early(asked: SetupAsked, boss: RoundBoss, level: Level) -> Finding:
+    return error(
+        "boss-before-its-level",
+        f"{boss.id} is made round in setup {asked.name!r} while the metal that {level.id} clears stands about it",
+        asked.place,
+        feature=boss.id,
+        found=f"{boss.id} before {level.id}",
+        allowed=f"{level.id} before {boss.id}",
+        because="the cutter has no clear ground to start from",
+        try_=f"in do:, write {level.id} before {boss.id}",
+    )
 
 
 def _split(token: str) -> tuple[str, frozenset[str]]:

@@ -12,6 +12,12 @@ from dataclasses import dataclass
 from setupsheet.length import fixed, places_for, to_step
 from setupsheet.part.shop import Axis
 
+AWAY = 0.7
+"""Farthest that a stop is kept off a wall, in steps: half a step in X and half in Y make 0.707 of one."""
+
+AWAY_MM = 0.002
+"""So much farther it may be, which nobody measures: a readout's step is smaller than both together."""
+
 _MM = {"mm": 1.0, "inch": 25.4}
 
 
@@ -32,12 +38,17 @@ class Scale:
         return to_step(value_mm, self.axis.step_mm)
 
     def settle_away(self, value_mm: float, stands_at_mm: float) -> float:
-        """Return the value that the axis can show on the side away from what must stand."""
+        """Return the value that the axis can show on the side away from what must stand, if that is near enough.
+
+        Farther away than rounding explains (``AWAY`` of a step, and ``AWAY_MM``) is metal left standing; the nearest
+        value then takes less than a third of a division off what stands, and coarse dials are what does that.
+        """
         nearest = self.settle(value_mm)
         if abs(nearest - value_mm) < 1e-7:
             return nearest
-        count = value_mm / self.axis.step_mm
-        return (math.floor(count) if stands_at_mm > value_mm else math.ceil(count)) * self.axis.step_mm
+        count, near = value_mm / self.axis.step_mm, AWAY * self.axis.step_mm + AWAY_MM
+        away = math.floor(count) if stands_at_mm > value_mm else math.ceil(count)
+        return away * self.axis.step_mm if abs(away - count) * self.axis.step_mm <= near else nearest
 
     def text(self, value_mm: float) -> str:
         """Return what the reader sees when the spindle is at ``value_mm``."""

@@ -51,6 +51,15 @@ def test_all_holes_except() -> None:
     assert jobs == [Job("holes", ids=("through-hole",))]
 
 
+def test_a_boss_before_the_level_about_it() -> None:
+    """The corners of a boss cannot be cut while the level about it stands; after it, and beside another, they can."""
+    about = Level("about", HERE, Face.TOP, None, size(14.0))
+    _, findings = allot(block(BOSS, about), (_named(ABOVE, "boss", "about"),))
+    assert [(finding.code, finding.feature) for finding in findings] == [("boss-before-its-level", "boss")]
+    _jobs((_named(ABOVE, "about", "boss"),), BOSS, about)
+    _jobs((_named(ABOVE, "boss", "low"),), BOSS, LOW)
+
+
 def test_words_that_name_nothing() -> None:
     """An unknown word and a face that is not up are errors, and the rest is still done."""
     jobs, findings = allot(block(HOLE), (_named(ABOVE, "polish", "face bottom", "through-hole"),))

@@ -109,3 +109,18 @@ def test_stops_never_come_nearer(value: float, side: int) -> None:
     """A stop is at most a step away and never on the metal's side of the true place."""
     stop = Scale(READOUT).settle_away(value, value + side)
     assert -1e-6 <= (value - stop) * side < READOUT.step_mm
+
+
+@given(value=st.floats(-150, 150), side=st.sampled_from([-1, 1]), axis=AXES)
+def test_stops_on_coarse_dials_leave_what_rounding_explains(value: float, side: int, axis: Axis) -> None:
+    """A stop stands off by 0.7 of a division and 0.002 mm at most; it enters what stands by 0.3 of one at most."""
+    off = (value - Scale(axis).settle_away(value, value + side)) * side
+    assert -0.3 * axis.step_mm - 1e-6 <= off <= 0.7 * axis.step_mm + 0.002 + 1e-6
+
+
+def test_a_stop_between_two_divisions() -> None:
+    """By hand, divisions of 0.0254: 4.004 to 4.0132 is 0.36 of one, kept off; to 4.0386 would be too far for 4.0140."""
+    dial = Scale(INCH_DIAL)
+    assert dial.settle_away(4.0040, 3.0) == pytest.approx(158 * 0.0254)
+    assert dial.settle_away(4.0140, 3.0) == pytest.approx(158 * 0.0254)
+    assert dial.settle_away(4.0140, 5.0) == pytest.approx(158 * 0.0254)

@@ -9,9 +9,10 @@ from itertools import pairwise
 
 from setupsheet.finding import Finding
 from setupsheet.length import fixed
+from setupsheet.part.face import Face
 from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, Hole, RoundedEnd, Size
 from setupsheet.part.shop import Cutter
-from setupsheet.plan.bench import Bench, Removed, flat_box, metal_above, top_over
+from setupsheet.plan.bench import Bench, Removed, finished_at, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import hole_cut, milling
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.milling import area, points, turned, turned_work
@@ -33,6 +34,7 @@ _FEED_WORDS = {
     (1, 1): "step X, feed towards you to Y",
 }
 _BESIDE_MM = 0.05
+_EDGE_SAMPLES = 25
 
 
 def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
@@ -198,15 +200,22 @@ def _ridge(radius: float, cuts: list[points.PointCut], arc: tuple[float, float] 
 
 
 def edge_chamfer_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    """Bevel straight edges with a 90 degree countersink run along them, its point below the bevel."""
+    """Bevel straight edges with a 90 degree countersink run along them, its point below the bevel.
+
+    An edge that the finished part does not have, because a level takes the top down along it, is passed over.
+    """
     assert isinstance(feature, EdgeChamfer)
+    del removed
+    sides = [side for side in feature.sides if _has_edge(bench, side, feature.size.nominal_mm)]
+    if not sides:
+        return [], []
     cutter = _bevel_cutter(bench)
     leg, tip = feature.size.nominal_mm, cutter.tip_mm / 2
     beside = tip + 1.0
     top = bench.envelope.high[2]
     z = bench.settle("z", top - leg - 1.0)
     beside += top - leg - 1.0 - z
-    moves = [_bevel(bench, side, beside, z) for side in feature.sides]
+    moves = [_bevel(bench, side, beside, z) for side in sides]
     shown = bench.shown("z", z)
     cut = hole_cut(bench, cutter, "chamfer", 2 * (beside + leg))
     made = step(
@@ -219,12 +228,21 @@ def edge_chamfer_drafts(bench: Bench, removed: Removed, feature: Feature) -> Dra
         direction="conventional",
         moves=tuple(moves),
         z_shown=(shown,),
-        where="; ".join(_bevel_words(bench, side, move) for side, move in zip(feature.sides, moves, strict=True)),
+        where="; ".join(_bevel_words(bench, side, move) for side, move in zip(sides, moves, strict=True)),
         words=("point below the bevel, the cone does the work; light cuts",),
         **feed_fields(cut),
     )
-    del removed
     return [Draft(made, feature_volume(feature, bench.part), cutter)], []
+
+
+def _has_edge(bench: Bench, side: Face, leg: float) -> bool:
+    """Tell whether the finished part stands to its full height anywhere beside an edge, a hair inside its bevel."""
+    index, sign = bench.laid.where(side)
+    plane = bench.laid.along(index, bench.part.box.at(side)) - sign * (leg + _BESIDE_MM)
+    low, high = bench.envelope.low[1 - index], bench.envelope.high[1 - index]
+    along = [low + (high - low) * (i + 0.5) / _EDGE_SAMPLES for i in range(_EDGE_SAMPLES)]
+    tops = [finished_at(bench, (plane, v) if index == 0 else (v, plane)) for v in along]
+    return any(spans and spans[-1][1] > bench.envelope.high[2] - 1e-6 for spans in tops)
 
 
 def _bevel_cutter(bench: Bench) -> Cutter:
