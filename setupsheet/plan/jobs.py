@@ -24,6 +24,7 @@ from setupsheet.part.feature import (
     Slot,
 )
 from setupsheet.part.part import Part, SetupAsked
+from setupsheet.plan.holes.early import before_levels
 from setupsheet.plan.places import face_of
 from setupsheet.plan.tilt.jobs import level_faults, level_ids
 
@@ -152,14 +153,17 @@ def _ruled_jobs(part: Part, asked: SetupAsked, left: list[Feature], faced: set[F
         jobs.append(Job("outline", sides=sides))
     here = [f for f in left if f.face is asked.up]
     areas = [f for f in here if isinstance(f, _OPEN_WORK)]
+    drilled = [f for f in left if isinstance(f, Hole) and _drillable(f, asked.up)]
+    levels = [f for f in areas if isinstance(f, Level)]
+    early = before_levels(levels, drilled, part.box.at(asked.up))
+    holes = tuple(f.id for f in drilled if f.id not in early)
+    jobs += [Job("holes", ids=early)] if early else []
     jobs += [Job("feature", ids=(f.id,)) for f in sorted(areas, key=lambda f: _rank(f, asked.up))]
-    holes = tuple(f.id for f in left if isinstance(f, Hole) and _drillable(f, asked.up))
-    if holes:
-        jobs.append(Job("holes", ids=holes))
+    jobs += [Job("holes", ids=holes)] if holes else []
     edges = [f for f in left if isinstance(f, _EDGE_WORK) and f.face.axis == asked.up.axis]
-    early = [f for f in edges if not (isinstance(f, EdgeCut) and f.measured_from)]
-    late = [f for f in edges if f not in early] if last or not holes else []
-    jobs += [Job("feature", ids=(f.id,)) for f in (*early, *late)]
+    free = [f for f in edges if not (isinstance(f, EdgeCut) and f.measured_from)]
+    late = [f for f in edges if f not in free] if last or not drilled else []
+    jobs += [Job("feature", ids=(f.id,)) for f in (*free, *late)]
     jobs += [Job("feature", ids=(f.id,)) for f in here if isinstance(f, EdgeChamfer)]
     return jobs
 

@@ -69,9 +69,17 @@ def test_words_that_name_nothing() -> None:
 
 def test_rules_of_the_trade() -> None:
     """Without do: face, outline, levels from the highest down, the boss after them, holes."""
-    (jobs,) = _jobs((ABOVE,), LOW, BOSS, HIGH, HOLE)
+    clear = replace(HOLE, id="clear", spots=BLIND.spots)
+    (jobs,) = _jobs((ABOVE,), LOW, BOSS, HIGH, clear)
     assert [job.kind for job in jobs] == ["face", "outline", "feature", "feature", "feature", "holes"]
     assert [job.ids for job in jobs[2:5]] == [("high",), ("low",), ("boss",)]
+
+
+def test_a_hole_on_the_edge_of_a_level_comes_before_it() -> None:
+    """Its drill would start half on the floor: it is drilled from the whole face, the others after the levels."""
+    clear = replace(HOLE, id="clear", spots=BLIND.spots)
+    (jobs,) = _jobs((ABOVE,), LOW, HOLE, clear)
+    assert [job.ids for job in jobs[2:]] == [("through-hole",), ("low",), ("clear",)]
 
 
 def test_end_measured_from_a_bore_comes_last() -> None:

@@ -146,7 +146,8 @@ def _unreached(plan: HolePlan) -> list[Finding]:
 def with_hole_ends(jobs: list[list[Job]], plans: dict[str, HolePlan]) -> list[list[Job]]:
     """Return the jobs with the ends and threads of holes added where nobody named them.
 
-    A hole that one setup drills may have its other end chamfered, or its thread cut, in a later one.
+    A hole that one setup drills may have its other end chamfered, or its thread cut, in a later one: with the last
+    holes there, when the face that the end lies in has been cut.
     """
     return [_with_ends(row, _due(plans, index)) for index, row in enumerate(jobs)]
 
@@ -159,7 +160,7 @@ def _with_ends(row: list[Job], due: list[str]) -> list[Job]:
     missing = [id_ for id_ in due if not any(id_ in job.ids for job in row)]
     if not missing:
         return row
-    at = next((i for i, job in enumerate(row) if job.kind == "holes"), None)
+    at = next((i for i, job in reversed(list(enumerate(row))) if job.kind == "holes"), None)
     if at is None:
         return [*row, Job("holes", ids=tuple(missing))]
     return [*row[:at], Job("holes", ids=(*row[at].ids, *missing)), *row[at + 1 :]]
