@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 
 import pytest
 
@@ -85,3 +86,15 @@ def test_every_kind_of_feature_is_known_to_the_stage(stage: str) -> None:
     """The schema's kinds and the rows of each stage's table are the same."""
     kinds = schema("part")["definitions"]["feature"]["properties"]["kind"]["enum"]
     assert KIND_TABLES[stage] == set(kinds)
+
+
+def test_every_part_has_its_own_number() -> None:
+    """A build's folder is named by the number, so two specs with one number would write over each other."""
+    texts = {
+        name: (house.PROJECT / name).read_text(encoding="utf-8")
+        for name in house.tracked()
+        if name.endswith(".yaml") and name.startswith(("specs/", "tests/corpus/"))
+    }
+    numbers = [number for text in texts.values() for number in re.findall(r"^number: *([^\s#]+)", text, re.MULTILINE)]
+    assert len(numbers) > 50
+    assert [number for number, count in Counter(numbers).items() if count > 1] == []

@@ -13,7 +13,7 @@ from tests.plan.checks import cases_cutters, cases_holding, cases_holes, cases_s
 from tests.plan.checks.trial import Case, found, planned
 
 CASES: dict[str, Case] = {**cases_holding.CASES, **cases_cutters.CASES, **cases_holes.CASES, **cases_setups.CASES}
-CODES = tuple(module.CODE for module in table.MODULES)
+CODES = tuple(one.CODE for one in table.CHECKS)
 
 
 def test_every_check_is_tried() -> None:
@@ -40,28 +40,34 @@ def test_keeps_quiet_where_the_fault_nearly_is(code: str) -> None:
     assert [finding.message for finding in found(CASES[code].near, code)] == []
 
 
-def test_every_file_of_a_check_is_listed() -> None:
-    """A check that nobody runs finds nothing; its file is named by its fault, as its code is."""
+def test_every_file_of_a_check_is_gathered() -> None:
+    """A check that nobody runs finds nothing; its file is named by its fault, as its code is, and run in that order."""
     files = {
         name.split("/")[-1]
         for name, tree in house.modules().items()
         if name.startswith("plan/checks/") and "CODE = " in _text(name)
     }
     assert files == {f"{code.replace('-', '_')}.py" for code in CODES}
+    assert sorted(code.replace("-", "_") for code in CODES) == [code.replace("-", "_") for code in CODES]
     assert len(CODES) >= 40
+
+
+def test_checks_of_parts_at_an_angle_exist() -> None:
+    """A code that was renamed would switch its check off for every part at an angle."""
+    assert set(CODES) > table.AT_AN_ANGLE
 
 
 def _text(name: str) -> str:
     return (house.PACKAGE / name).read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("module", table.MODULES, ids=CODES)
-def test_docstring_has_its_sections(module: object) -> None:
+@pytest.mark.parametrize("one", table.CHECKS, ids=CODES)
+def test_docstring_has_its_sections(one: table.Check) -> None:
     """What it looks at, why at the machine, what to do, source: whole sentences, in this order, and nothing else."""
-    doc = module.__doc__ or ""
+    doc = one.__doc__ or ""
     heads = re.findall(r"^([A-Z][a-z ]+): ", doc.partition("\n")[2], flags=re.MULTILINE)
     assert heads == list(table.SECTIONS)
-    parts = table.sections(module)  # type: ignore[arg-type]
+    parts = table.sections(one)
     assert all(text.endswith(".") for text in parts.values())
     source = parts["Source"]
     assert re.search(
@@ -79,7 +85,7 @@ def test_findings_stay_in_order() -> None:
 
 def test_developers_read_the_list_of_checks() -> None:
     """The table in DEVELOPERS.md is made from the docstrings; a failure prints the table that belongs there."""
-    rows = [f"| `{module.CODE}` | {table.sections(module)['']} |" for module in table.MODULES]
+    rows = [f"| `{one.CODE}` | {table.sections(one)['']} |" for one in table.CHECKS]
     wanted = "\n".join(["", "| code | what is wrong |", "| --- | --- |", *rows, ""])
     block = (house.PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8").split("<!-- checks -->")[1]
     assert block == wanted, wanted
