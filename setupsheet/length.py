@@ -118,16 +118,6 @@ def to_step(value_mm: float, step_mm: float) -> float:
     return (count if value_mm >= 0 else -count) * step_mm
 
 
-def away_from(value_mm: float, stay_clear_of_mm: float, step_mm: float) -> float:
-    """Round a cutter stop to a multiple of the step on the side away from what must stand."""
-    exact = value_mm / step_mm
-    nearest = round(exact)
-    if abs(exact - nearest) * step_mm <= _NOISE:
-        return nearest * step_mm
-    down = math.floor(exact)
-    return (down if stay_clear_of_mm > value_mm else down + 1) * step_mm
-
-
 def places_for(step: float) -> int:
     """Return the decimals needed to show every multiple of ``step`` (0.005 -> 3, 0.001 -> 3)."""
     places = 0

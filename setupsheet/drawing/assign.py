@@ -9,11 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from setupsheet.drawing.frames import FRAME, project
 from setupsheet.drawing.seen import Seen, circles, corners_at, lines_at, shows_circle
 from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Turn, Want
-from setupsheet.part.face import Face
-from setupsheet.plane import Point2, distance
+from setupsheet.plane import distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,12 +116,3 @@ def _slot_axis(place: Place, view: Seen, across: int, at: float) -> Sighting | N
         return None
     every = low + high
     return Sighting(place, across, at, (min(e[0] for e in every), max(e[1] for e in every)))
-
-
-def home_point(point: Point2, face: Face, view: Seen) -> Point2:
-    """Return a point of one face's view as another view that looks along the same axis shows it."""
-    frame = FRAME[face]
-    part = [0.0, 0.0, 0.0]
-    part[frame.u_axis] = point[0] * frame.u_sign
-    part[frame.v_axis] = point[1] * frame.v_sign
-    return project((part[0], part[1], part[2]), view.frame)

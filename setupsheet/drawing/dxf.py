@@ -11,7 +11,6 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Iterable, Sequence
-from pathlib import Path
 from typing import Any
 
 from ezdxf import options  # type: ignore[attr-defined]
@@ -101,11 +100,6 @@ _DIM_ALWAYS: dict[str, Any] = {
 """What the dimension style says on every sheet: decimal numbers, everything by its layer."""
 
 
-def write_sheet(path: Path, sheet: Sheet) -> None:
-    """Write a sheet as a DXF file; raises OSError when the file cannot be written."""
-    path.write_bytes(sheet_dxf(sheet))
-
-
 def sheet_dxf(sheet: Sheet) -> bytes:
     """Return a sheet as the bytes of a DXF file."""
     doc = _document()
@@ -122,11 +116,6 @@ def sheet_dxf(sheet: Sheet) -> bytes:
             _items(doc, space, group, (numbers, sheet.scale))
     _extents(doc, *sheet_extents(sheet))
     return _bytes(doc)
-
-
-def write_view(path: Path, outlines: Outlines, unit: Unit, name: str) -> None:
-    """Write a view's geometry at full size; raises OSError when the file cannot be written."""
-    path.write_bytes(view_dxf(outlines, unit, name))
 
 
 def view_dxf(outlines: Outlines, unit: Unit, name: str) -> bytes:

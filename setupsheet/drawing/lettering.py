@@ -19,9 +19,6 @@ FAMILY = "B612"
 EM_PER_CAP = 2000 / 1500
 """Size of the em over the capital height (the font's own record: 1500 of 2000 units)."""
 
-DESCENT_PER_CAP = 520 / 1500
-"""Depth of the letters g, j, p, q, y below the base line over the capital height, measured in the font."""
-
 _FOLDER = Path(__file__).parent / "fonts"
 _STAND_INS = {"Ł": "L", "ł": "l", "Đ": "D", "đ": "d", "ı": "i", "⌀": "Ø", "∅": "Ø"}
 """Near forms of signs that have no decomposition."""

@@ -35,7 +35,6 @@ class Profile:
     first_line_mm: float = 10.0
     next_line_mm: float = 8.0
     above_mm: float = 1.0
-    clear_mm: float = 0.8
 
     @property
     def iso(self) -> bool:

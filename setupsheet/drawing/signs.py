@@ -170,7 +170,7 @@ def box(text: Text, clear: float = 0.0) -> tuple[Point2, Point2, Point2, Point2]
     """Return the four corners of a line's box on paper, ``clear`` mm larger on every side.
 
     The box reaches from the base line to the capital height; letters that hang below it (g, p, the
-    comma) hang out by up to ``lettering.DESCENT_PER_CAP`` of it. Signs among the letters are counted.
+    comma) hang out by up to 0.35 of it. Signs among the letters are counted.
     """
     wide = width(text.text, text.height, text.bold)
     left = {"left": 0.0, "middle": -wide / 2, "right": -wide}[text.anchor] - clear

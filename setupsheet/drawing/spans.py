@@ -55,13 +55,6 @@ def linear_dimension(size: Linear, side: Side, at: float, scale: float, profile:
     )
 
 
-def span_depth(side: Side, profile: Profile) -> float:
-    """Return how far beyond its line a dimension's text reaches."""
-    if profile.level_text and not side.runs_across:
-        return 12.0
-    return profile.above_mm + profile.text_mm if side.outward > 0 or not side.runs_across else profile.past_mm
-
-
 def _between(size: Linear, ends: Point2, side: Side, at: float, profile: Profile) -> list[Stroke]:
     s0, s1 = ends
     wide = _along(size.text, side, profile)

@@ -77,9 +77,6 @@ class _Field:
     bold: bool = False
 
 
-MANDATORY = ("owner", "number", "date", "sheet", "title", "approver", "creator", "document_type")
-"""The fields that ISO 7200 asks for."""
-
 _PATHS = {
     "number": "/number",
     "title": "/part",

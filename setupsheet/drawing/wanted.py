@@ -70,8 +70,6 @@ class Callout:
     needs: tuple[Need, ...]
     frames: tuple[tuple[str, ...], ...] = ()
     datum: str = ""
-    boxed: str = ""
-    """The part of a line that is theoretically exact and stands in a box, '' if none does."""
     texture: str = ""
     side: Face | None = None
 

@@ -46,9 +46,6 @@ class BoltCircle:
     start_deg: float
     arc_deg: float = 360.0
     skipped: tuple[int, ...] = ()
-    pcd_written: str = ""
-    centre_name: str = ""
-    """Id or name of the point that the circle is centred on, '' if written as coordinates."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,7 @@ from setupsheet.spec.build_point import Points
 from setupsheet.spec.build_shape import corner_list, read_area
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.sizes import read_size
-from setupsheet.spec.tree import Mapping, Node, Scalar
-
-Bosses = dict[str, RoundBoss]
+from setupsheet.spec.tree import Mapping, Scalar
 
 
 def build_boss(desk: Desk, points: Points, node: Mapping, place: Place, face: Face) -> RoundBoss:
@@ -145,8 +143,3 @@ def area_of(feature: object) -> Shape | None:
     if isinstance(feature, RingGroove):
         return CircleShape(feature.centre, feature.outer.nominal_mm)
     return None
-
-
-def height_node(node: Mapping) -> Node | None:
-    """Return the height at which the author says that a mouth lies."""
-    return node.get("height")

@@ -98,7 +98,7 @@ def _bolt_circle(desk: Desk, points: Points, node: Mapping, face: Face) -> Place
             allowed="at least one hole that is made",
             try_="skip fewer, or leave the feature out",
         )
-    circle = BoltCircle(centre, pcd.mm, count, start, arc, skipped, pcd.text(), points.name(node.get("centre")))
+    circle = BoltCircle(centre, pcd.mm, count, start, arc, skipped)
     return circle, tuple(on_circle(circle, face))
 
 

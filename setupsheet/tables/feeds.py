@@ -79,24 +79,9 @@ def depth_of_cut_mm(cut: str, diameter_mm: float, group: str) -> StartValue:
     return StartValue(depth, 0.0, depth, row["source"], row["status"])
 
 
-def width_of_cut_mm(diameter_mm: float, group: str) -> StartValue:
-    """Return how wide a side cut is in mm."""
-    _needs(diameter_mm)
-    row = _of_group("widths_mill", group)
-    values = (round(float(row[f"{end}_factor"]) * diameter_mm, 3) for end in _ENDS)
-    return _start(values, row["source"], row["status"])
-
-
 def feed_mm_min(per_tooth_mm: float, teeth: int, rpm: float) -> float:
     """Return the table feed vf = fz z n in mm/min; a drill's feed per turn counts as one tooth."""
     return per_tooth_mm * teeth * rpm
-
-
-def seconds_per_turn(feed_mm_min_: float, mm_per_turn: float) -> float:
-    """Return how long one turn of a handwheel takes at this feed; raises NotInTables for no feed."""
-    if not feed_mm_min_ > 0:
-        raise NotInTables("a feed of nothing never gets round", f"{feed_mm_min_:g} mm/min")
-    return 60 * mm_per_turn / feed_mm_min_
 
 
 def removal_mm3_min(depth_mm: float, width_mm: float, feed_mm_min_: float) -> float:

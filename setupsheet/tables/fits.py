@@ -49,11 +49,6 @@ class Limits(NamedTuple):
         """The greatest size in mm, free of float noise."""
         return round(self.nominal_mm + self.upper_um / 1000, 7)
 
-    @property
-    def is_hole(self) -> bool:
-        """Whether the symbol is a hole's."""
-        return self.symbol[:1].isupper()
-
 
 @functools.cache
 def limits(nominal_mm: float, symbol: str) -> Limits:

@@ -14,7 +14,7 @@ from typing import Any
 
 import manifold3d
 
-from setupsheet.length import away_from, fixed, to_step
+from setupsheet.length import fixed, to_step
 from setupsheet.plan.replay.replay import MeshData
 
 Json = dict[str, Any]
@@ -114,7 +114,8 @@ class Machine:
 
     def clear_of(self, value: float, stands: float) -> float:
         """Return the nearest position that can be set and is no nearer to what must stand."""
-        return round(away_from(value, stands, self.step), 9)
+        steps = round(value / self.step, 6)
+        return round((math.floor(steps) if stands > value else math.ceil(steps)) * self.step, 9)
 
     @property
     def least_change(self) -> float:

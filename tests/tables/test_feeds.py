@@ -18,7 +18,7 @@ DIAMETERS = st.floats(0.3, 60)
 def test_tables_cover_every_group_without_gap() -> None:
     """Drill feeds run without a break; every other table has a line for every group of materials."""
     assert loader.ranges("feeds_drill", ("group",))
-    for name in ("feeds_bore", "feeds_mill", "depths_mill", "widths_mill", "cutting_force"):
+    for name in ("feeds_bore", "feeds_mill", "depths_mill", "cutting_force"):
         assert {row["group"] for row in loader.rows(name)} == set(GROUPS)
 
 
@@ -45,13 +45,6 @@ def test_depths_stay_below_the_cutter_s_diameter(group: str, cut: str, diameter:
     depth = feeds.depth_of_cut_mm(cut, diameter, group).start
     assert 0 < depth <= round(diameter, 3)
     assert feeds.depth_of_cut_mm("slot", diameter, group).start <= diameter / 2
-    assert feeds.width_of_cut_mm(diameter, group).high <= diameter / 2
-
-
-@given(st.floats(1, 2000), st.floats(0.5, 10))
-def test_seconds_per_turn(feed: float, per_turn: float) -> None:
-    """So many turns in a minute, times what one turn moves, is the feed again."""
-    assert 60 / feeds.seconds_per_turn(feed, per_turn) * per_turn == pytest.approx(feed)
 
 
 @pytest.mark.parametrize(
@@ -64,8 +57,6 @@ def test_seconds_per_turn(feed: float, per_turn: float) -> None:
         (lambda: feeds.depth_of_cut_mm("slott", 6, "aluminium"), "slot"),
         (lambda: feeds.feed_per_rev_mm("drill", math.nan, "aluminium"), ""),
         (lambda: feeds.feed_per_tooth_mm(0, "aluminium"), ""),
-        (lambda: feeds.width_of_cut_mm(math.inf, "aluminium"), ""),
-        (lambda: feeds.seconds_per_turn(0, 2.5), ""),
     ],
 )
 def test_unknown_words_are_refused(call: object, near: str) -> None:

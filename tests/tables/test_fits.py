@@ -143,8 +143,6 @@ def test_sizes_in_mm() -> None:
     """25 H7 is 25.000 to 25.021 and 25 g6 24.980 to 24.993 (ANSI B4.2 table, from memory)."""
     hole, shaft = limits(25, "H7"), limits(25, "g6")
     assert (hole.lower_mm, hole.upper_mm, shaft.lower_mm, shaft.upper_mm) == (25.0, 25.021, 24.98, 24.993)
-    assert hole.is_hole
-    assert not shaft.is_hole
 
 
 def test_a_decimal_comma_is_mended() -> None:

@@ -136,11 +136,6 @@ def squared(region: Region) -> Region:
     return unary_union([p if _is_square(p) else box(*p.bounds) for p in polygons(region)])
 
 
-def is_square(region: Region) -> bool:
-    """Tell whether every edge of a region runs along X or Y."""
-    return all(_is_square(polygon) for polygon in polygons(region))
-
-
 def directed(line: LineString, a: Point2, b: Point2) -> tuple[Point2, Point2]:
     """Return the ends of a line in the order in which a way from a to b meets them."""
     ends = [tuple(line.coords[0]), tuple(line.coords[-1])]

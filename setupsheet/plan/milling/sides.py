@@ -15,7 +15,6 @@ from setupsheet.plan.milling.area import FAR_MM, Region
 from setupsheet.plan.milling.expected import before_last_side
 from setupsheet.plan.milling.milling import WALL_MM, AreaWork, mill_area
 from setupsheet.plan.milling.mills import MillNeed, pick_mill
-from setupsheet.plan.record import Ask
 from setupsheet.plan.sizes import length
 from setupsheet.plane import Point2
 from setupsheet.solid.volume import Primitive, Prism, Volume
@@ -71,13 +70,6 @@ def _words(bench: Bench, feature: EdgeCut | None) -> tuple[str, ...]:
     there = length(feature.distance.nominal_mm + WALL_MM, bench.part.unit)
     said = f"{feature.distance.written} from {feature.measured_from}"
     return (f"{said}: measure before the last pass, it should be {there} then",)
-
-
-def asked_distance(feature: EdgeCut) -> tuple[Ask, ...]:
-    """Return the check that a distance of its own asks for."""
-    if feature.distance is None:
-        return ()
-    return (Ask(f"{feature.measured_from} to {feature.id}", feature.distance.written),)
 
 
 def _half(index: int, sign: int, plane: float) -> Region:
