@@ -7,8 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from setupsheet.drawing import lettering
-from setupsheet.drawing.boxes import Rect, inside, overlap, rect
+from setupsheet.drawing.boxes import Rect, inside, rect
 from setupsheet.drawing.ink import Line, Pen, Stroke, Text
+from setupsheet.papers.grid import Grid
 from setupsheet.papers.views import chain
 from setupsheet.plane import Point2, distance, polar
 
@@ -38,32 +39,31 @@ class Label:
 
 @dataclass(slots=True)
 class Places:
-    """The picture's frame and the boxes that are taken; grows while labels are placed.
+    """The picture's frame and what is taken on it; grows while labels are placed.
 
-    ``lines`` are crossed by a label only where no place near its point is free of them.
+    Lines are crossed by a label only where no place near its point is free of them.
     """
 
     frame: Rect
-    taken: list[Rect] = field(default_factory=list)
-    lines: list[tuple[Point2, Point2]] = field(default_factory=list)
+    grid: Grid = field(default_factory=Grid)
 
     def free(self, box: Rect) -> bool:
         """Tell whether a box lies inside the frame and touches nothing."""
-        return inside(box, self.frame) and not any(overlap(box, other, _CLEAR) for other in self.taken)
+        return inside(box, self.frame) and not self.grid.touches(box, _CLEAR)
 
     def clear(self, box: Rect) -> bool:
         """Tell whether a free box crosses no line either."""
-        return self.free(box) and not any(_meets(a, b, box) for a, b in self.lines)
+        return self.free(box) and not self.grid.crossed(box)
 
     def keep_off(self, strokes: Iterable[Stroke]) -> None:
         """Keep labels off strokes (paper mm) where there is room beside them."""
         for stroke in strokes:
-            points = chain(stroke)
-            self.lines += itertools.pairwise(points)
+            for line in itertools.pairwise(chain(stroke)):
+                self.grid.add_line(line)
 
     def take(self, box: Rect) -> None:
         """Keep a box for good."""
-        self.taken.append(box)
+        self.grid.add_box(box)
 
     def place(self, label: Label, *, or_on_it: bool = True) -> list[Stroke]:
         """Return the strokes of a label at the nearest free place; the last resort is on its point, or none at all."""
@@ -96,7 +96,7 @@ def thinned(labels: Sequence[Label], places: Places) -> list[Label]:
 
 def _fitting(labels: Sequence[Label], places: Places, *, whole: bool = False) -> list[Label]:
     """Return the labels that find a place near their points, in order; where the ``whole`` counts, up to a miss."""
-    trial = Places(places.frame, list(places.taken), places.lines)
+    trial = Places(places.frame, places.grid.copy())
     fitting: list[Label] = []
     for label in labels:
         wide = lettering.width(lettering.drawable(label.text), label.height, label.bold)
@@ -114,20 +114,6 @@ def _way(a: Point2, b: Point2) -> Point2:
     """Return in which direction the next hole lies, to a degree or so."""
     far = distance(a, b) or 1.0
     return round((b[0] - a[0]) / far, 2), round((b[1] - a[1]) / far, 2)
-
-
-def _meets(a: Point2, b: Point2, box: Rect) -> bool:
-    """Tell whether a straight line goes through a box: what its four sides leave of the line is not empty."""
-    low, high = 0.0, 1.0
-    for axis in (0, 1):
-        start, way = a[axis], b[axis] - a[axis]
-        if abs(way) < 1e-9:
-            if not box[0][axis] < start < box[1][axis]:
-                return False
-            continue
-        one, other = (box[0][axis] - start) / way, (box[1][axis] - start) / way
-        low, high = max(low, min(one, other)), min(high, max(one, other))
-    return low < high
 
 
 def _box_beside(label: Label, wide: float, angle: float, reach: float) -> Rect:

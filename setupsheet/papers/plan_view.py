@@ -19,7 +19,7 @@ from setupsheet.papers.labels import Label, Places, thinned
 from setupsheet.papers.turned import arc_strokes, clipped
 from setupsheet.papers.views import Paper, SetupViews, arrow, bounds
 from setupsheet.plan.record import Body, Plan, Position, Setup, Step, Witness
-from setupsheet.plane import Point2, distance, polar
+from setupsheet.plane import Point2, polar
 from setupsheet.solid.frame import apply
 
 SCALES = (5.0, 2.0, 1.0, 0.5, 0.4, 0.2, 0.1, 0.05)
@@ -279,17 +279,24 @@ def _holes(setup: Setup, views: SetupViews, frame: Frame, places: Places, path: 
         if circle.radius < _SMALL_MM:
             places.take(_square(circle.centre, circle.radius))
     labels: list[Label] = []
+    widest: dict[Point2, float] = {}
+    for circle in circles:
+        widest[_spot(circle.centre)] = max(circle.radius, widest.get(_spot(circle.centre), 0.0))
     for label, (position, pointer) in found.items():
         x, y = frame.paper.point((position.x, position.y))
         arm = _ARM_MM
         strokes += [Line(Pen.THIN, (x - arm, y), (x + arm, y)), Line(Pen.THIN, (x, y - arm), (x, y + arm))]
         places.take(_square((x, y), arm))
-        radius = max([arm, *(c.radius for c in circles if distance(c.centre, (x, y)) < 0.01)])
-        labels.append(Label((x, y), radius, label, _LABEL_MM, pointer))
+        labels.append(Label((x, y), max(arm, widest.get(_spot((x, y)), 0.0)), label, _LABEL_MM, pointer))
     for one in thinned(labels, places):
         strokes += places.place(one)
     named = setup.witness is not None and setup.witness.label in found
     return strokes + (_witness(setup.witness, frame, places, "" if named else path) if setup.witness else [])
+
+
+def _spot(point: Point2) -> Point2:
+    """Return a point as the key by which circles about it are found; + 0.0 makes one zero of two."""
+    return round(point[0], 2) + 0.0, round(point[1], 2) + 0.0
 
 
 def _pricks(step: Step, frame: Frame) -> list[Line]:

@@ -158,7 +158,10 @@ def test_a_crowded_picture_labels_the_ends_of_rows() -> None:
     points = [(4.0 * i, 4.0 * (j if i % 2 == 0 else 9 - j)) for i in range(12) for j in range(10)]
     labels = [Label(point, 1.0, f"G{n}", 3.0) for n, point in enumerate(points)]
     frame = ((-20.0, -20.0), (70.0, 60.0))
-    kept = thinned(labels, Places(frame, [((x - 1, y - 1), (x + 1, y + 1)) for x, y in points]))
+    places = Places(frame)
+    for x, y in points:
+        places.take(((x - 1, y - 1), (x + 1, y + 1)))
+    kept = thinned(labels, places)
     assert 0 < len(kept) <= 24
     assert {label.point[1] for label in kept} <= {0.0, 36.0}
     assert thinned(labels[:20], Places(frame)) == labels[:20]
