@@ -15,6 +15,7 @@ from setupsheet.papers import pdf
 from setupsheet.papers.html import page_html
 from setupsheet.papers.setup_sheet import sheets
 from setupsheet.plane import Point2
+from tests.papers.real import tool
 from tests.papers.small_plan import plan, views
 from tests.papers.test_html import HOSTILE
 
@@ -118,3 +119,22 @@ def test_drawing_sheets_have_their_size() -> None:
     found = re.findall(rb"/MediaBox\s*\[([^\]]+)\]", plain(data))
     boxes = [tuple(float(value) for value in box.split()) for box in found]
     assert [(round(b[2] * 25.4 / 72, 2), round(b[3] * 25.4 / 72, 2)) for b in boxes] == sizes
+
+
+def test_readings_amid_a_sentence_are_never_broken() -> None:
+    """In a column as narrow as half a reading each line still holds a whole one: axis, turns and rest."""
+    text = '<div style="width:22mm;font-size:10pt">passes at X 16 + .045; Y 16 + .045; Y 32 + .055; X -12.500</div>'
+    lines = subprocess.run(
+        [tool("pdftotext", "poppler-utils"), "-raw", "-", "-"],
+        input=pdf.setups_pdf(f"<html><body>{text}</body></html>"),
+        capture_output=True,
+        check=True,
+    ).stdout.decode()
+    plain = lines.replace("\u00a0", " ").splitlines()
+    assert [line for line in plain if line] == [
+        "passes at",
+        "X 16 + .045;",
+        "Y 16 + .045;",
+        "Y 32 + .055;",
+        "X -12.500",
+    ]

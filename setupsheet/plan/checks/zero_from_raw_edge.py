@@ -2,7 +2,8 @@
 
 What: what the edge finder touches in each setup after the first, where holes or walls are placed along that axis.
 Why at the machine: the raw edge is out by some tenths, so the two sides of the part do not meet.
-What to do: finish that edge in an earlier setup, or indicate a bore that was made there.
+What to do: finish that edge in an earlier setup, or indicate a bore that was made there. A raw lip over a finished
+side is measured from that side, so that it is as good as finished.
 Source: open vertical-mill textbook (CC BY-SA 4.0), ch. 5 (bought bar is out by 0.25 to 0.4 mm).
 """
 
@@ -23,7 +24,8 @@ def check(case: Case) -> Iterator[Bite]:
     for held in case.clamped[1:]:
         if not _places_something(case, held):
             continue
-        raw = [zero for zero in held.setup.zero if zero.method == "edge finder" and zero.touch.startswith("raw")]
+        edges = [zero for zero in held.setup.zero if zero.method == "edge finder"]
+        raw = [zero for zero in edges if zero.touch.startswith("raw") and not zero.touch.startswith("raw lip")]
         if raw:
             axes, edges = (" and ".join(words) for words in zip(*((z.axis.upper(), z.touch) for z in raw), strict=True))
             yield At(case, held).caution(

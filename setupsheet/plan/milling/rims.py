@@ -54,7 +54,7 @@ def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
         feed = 0 if abs(outward[0]) > abs(outward[1]) + 1e-9 else 1
         return _cuts(bench, centres, radius, (feed, _sign(outward[feed])), _on_line(centres[0], centres[-1], feed))
 
-    words = (angle_words(bench, a, b),) if _is_fine(feature.tolerance) else ()
+    words = (angle_words(bench, feature.id, a, b),) if _is_fine(feature.tolerance) else ()
     return _by_points(bench, removed, _Edge(feature.id, inside, outside, None, words), plan)
 
 
@@ -63,8 +63,11 @@ def _is_fine(size: Size | None) -> bool:
     return size is not None and size.kind == "limits" and size.upper_mm - size.lower_mm < 4 * points.RIDGE_MM - 1e-9
 
 
-def angle_words(bench: Bench, a: Point2, b: Point2) -> str:
-    """Return the way to a finely toleranced slant: the part set to its angle, and the edge milled as a face."""
+def angle_words(bench: Bench, name: str, a: Point2, b: Point2) -> str:
+    """Return the way to a finely toleranced slant: the part set to its angle, and the edge milled as a face.
+
+    A setup with ``tilt:`` gives the sheet for it, with its zero and its checks.
+    """
     series = "inch" if bench.scales["x"].axis.unit == "inch" else "mm"
     unit, step = (25.4, 0.0001) if series == "inch" else (1.0, 0.001)
     slant = math.degrees(math.atan2(abs(b[1] - a[1]), abs(b[0] - a[0])))
@@ -75,7 +78,8 @@ def angle_words(bench: Bench, a: Point2, b: Point2) -> str:
     said = f"{bar} = {blocks}" if blocks else bar
     rest = f", 90 less {fixed(slant, 3)}" if found.complement else ""
     angle = f"{fixed(found.angle_deg, 3)} degrees{rest}"
-    return f"too fine for points and a file: stand it up, edge level, and mill it as a face: set {angle} ({said})"
+    sheet = f"a setup with tilt: {name} in the spec gives its sheet"
+    return f"too fine for points and a file: stand it up, edge level, mill it as a face: set {angle} ({said}); {sheet}"
 
 
 def corner_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:

@@ -112,7 +112,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
 
 
 def _cautions(asked: SetupAsked, hold: Hold, steps: tuple[Step, ...]) -> tuple[str, ...]:
-    return cautions.for_steps(steps, overhang=bool(asked.hold and asked.hold.overhang_mm), clamped=hold.in_ == "clamps")
+    return cautions.for_steps(steps, overhang=bool(asked.hold and asked.hold.overhang_mm), clamped=hold.in_ != "vise")
 
 
 def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:

@@ -204,7 +204,7 @@ def _on_table(part: Part, held: Grip, asked: SetupAsked, z_faced: float) -> Hold
     on = f"on packing {length(packing, part.unit)} high, " if packing else ""
     words = (
         f"clamp it {on}to the table, square to the travel; clamps clear of everything that is cut",
-        *(("packing under each clamp and clear of every hole that goes through",) if packing else ()),
+        *(("packing under each clamp and clear of all that is cut through",) if packing else ()),
     )
     before, after = held.box.high[2] - held.rest_z, z_faced - held.rest_z
     top = held.rest_z - packing

@@ -75,7 +75,7 @@ def _on_packing(bench: Bench, packing: float) -> tuple[str, ...]:
     high, inside = length(packing, bench.part.unit), length(INSIDE_MM[bench.part.unit], bench.part.unit)
     return (
         f"on flat packing {high} high, all of one height, {inside} inside every edge that is cut through and clear of "
-        "every hole that goes through; a piece under each clamp",
+        "every hole drilled through; a piece under each clamp",
     )
 
 

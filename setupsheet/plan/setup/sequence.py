@@ -32,6 +32,13 @@ def in_sequence(bench: Bench, removed: Removed, drafts: list[Draft]) -> tuple[St
     return tuple(steps)
 
 
+_BRUSH = {
+    "vise": "brush jaws and parallels clean",
+    "angle plate": "brush plate and table clean",
+    "rotary table": "brush the face of the rotary table clean",
+}
+"""What the next part is going to lie against, by what holds this one."""
+
 MEASURE = "measure before the part is unclamped"
 """The last line of a setup that finishes a size."""
 
@@ -97,6 +104,12 @@ def square_to(bench: Bench, held: Grip) -> str:
     return f"the {face.value}{letter}" if finished and face not in bench.part.stock.as_bought else ""
 
 
+def _holds(bench: Bench) -> str:
+    """Return what holds the part: what the spec says, else the vise where there is one."""
+    asked = bench.asked.hold.in_ if bench.asked.hold is not None else "vise"
+    return asked if asked != "vise" or bench.vise else ""
+
+
 def last_step(bench: Bench, drafts: list[Draft], square: str = "") -> Draft:
     """Return the step that ends every setup: break edges, try the square, brush off, measure.
 
@@ -108,7 +121,7 @@ def last_step(bench: Bench, drafts: list[Draft], square: str = "") -> Draft:
     drilled = {label for label in places if " entry" not in label}
     holes = f", and of each of the {len(drilled)} holes the ends that can be reached" if len(drilled) > 1 else ""
     holes = holes or (", and of the hole the end that can be reached" if drilled else "")
-    brush = "brush jaws and parallels clean" if bench.vise else "brush the table clean"
+    brush = _BRUSH.get(_holds(bench), "brush the table clean")
     faced = square and any(draft.step.operation == "face" for draft in drafts)
     tried = (f"try the new face against {square} with a square: no light",) if faced else ()
     words = (f"{edges}{holes}; {brush}", *tried, MEASURE)

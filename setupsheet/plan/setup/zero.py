@@ -91,11 +91,11 @@ def _edge(
         findings.append(_wrong_axis(bench, index, face, wanted))
         face = default_face(bench.laid, index)
     _, sign = bench.laid.where(face)
-    surface = _touched(bench, removed, face)
+    surface, lip = _touched(bench, removed, face)
     findings += _expected(bench, wanted, index, surface)
     letter = _AXES[index]
     reading = bench.settle(letter, surface + sign * tip_mm / 2)
-    name = f"{_state(bench, index, face, surface)} {face.value} face"
+    name = f"raw lip of the {face.value} face" if lip else f"{_state(bench, index, face, surface)} {face.value} face"
     zero = AxisZero(
         letter,
         _at_name(bench, index, wanted),
@@ -107,15 +107,16 @@ def _edge(
         0.0,
         reading,
         f"{letter.upper()} {bench.shown(letter, reading)}",
-        _edge_words(bench, index, sign, name, tip_mm, surface),
+        _edge_words(bench, (index, sign), name, tip_mm, (surface, lip)),
     )
     return zero, findings
 
 
-def _touched(bench: Bench, removed: Removed, face: Face) -> float:
+def _touched(bench: Bench, removed: Removed, face: Face) -> tuple[float, float]:
     """Return where a finder meets a side: the outermost metal over the whole side that no jaw hides.
 
-    A raw lip that stands out over a finished side is met first, however thin it is.
+    A raw lip that stands out over a finished side is met first, however thin it is: how far it stands out comes
+    second, 0 where there is none.
     """
     index, sign = bench.laid.where(face)
     stock, other = bench.stock, 1 - index
@@ -130,9 +131,12 @@ def _touched(bench: Bench, removed: Removed, face: Face) -> float:
             found = column.surface(bench.part.stock.box, removed, face, (point[u], point[v]))
             if found is not None:
                 met.append(bench.laid.along(index, found))
+    finished = bench.laid.along(index, bench.part.box.at(face))
     if not met:
-        return bench.laid.along(index, bench.part.box.at(face))
-    return max(met) if sign > 0 else min(met)
+        return finished, 0.0
+    surface = max(met) if sign > 0 else min(met)
+    beside = any(abs(at - finished) < 1e-6 for at in met) and sign * finished > -1e-6
+    return surface, abs(surface - finished) if beside else 0.0
 
 
 def _state(bench: Bench, index: int, face: Face, surface: float) -> str:
@@ -156,15 +160,21 @@ def _wrong_axis(bench: Bench, index: int, face: Face, wanted: ZeroAsked | None) 
     )
 
 
-def _edge_words(bench: Bench, index: int, sign: int, name: str, tip_mm: float, surface: float) -> str:
-    letter = _AXES[index]
-    place = {(0, -1): "on your left", (0, 1): "on your right", (1, -1): "towards you", (1, 1): "at the back"}[
-        (index, sign)
-    ]
-    size = bench.scales[letter].plain(surface).lstrip("+-")
+_PLACES = {(0, -1): "on your left", (0, 1): "on your right", (1, -1): "towards you", (1, 1): "at the back"}
+
+
+def _edge_words(bench: Bench, side: tuple[int, int], name: str, tip_mm: float, met: tuple[float, float]) -> str:
+    """Say what is touched and what the reading is made of; ``met``: the surface, and how far a lip stands out."""
+    letter, (surface, lip) = _AXES[side[0]], met
     half = _in_unit(bench, letter, tip_mm / 2)
-    away = f"{size} to zero, and half the tip {half}" if abs(surface) > 1e-6 else f"half the tip {half}"
-    words = f"the {name}, {place}; finder on the outside of it: {away}"
+    true = abs(surface) - lip
+    size = f"{bench.scales[letter].plain(true).lstrip('+-')} to zero" if true > 1e-6 else ""
+    stands = f"the lip {_in_unit(bench, letter, lip)}" if lip else ""
+    first, *more = [text for text in (size, stands, f"half the tip {half}") if text]
+    away = ", and ".join([", ".join([first, *more[:-1]]), *more[-1:]])
+    words = f"the {name}, {_PLACES[side]}; finder on the outside of it: {away}"
+    if lip:
+        words += "; measure first how far it stands out over the milled side below, and put that for the lip"
     if bench.scales[letter].axis.kind == "dial":
         words += f"; then raise the finder, move on {half} over the edge, and that is {bench.shown(letter, surface)}"
     return words

@@ -157,7 +157,7 @@ def _setup(
         before_cutting=(*_before_cutting(bench, lie, how, stand), *head),
         steps=steps,
         rings=(),
-        cautions=cautions.for_steps(steps, overhang=False),
+        cautions=cautions.for_steps(steps, overhang=False, clamped=stand.plate),
         edges=_edges(bench, lie),
         mark_label=label,
         angle_setting=_setting(lie, found, how),

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
+from setupsheet.part.part import HoldAsked
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.setup.sequence import in_sequence, last_step
-from tests.parts import block
-from tests.plan.planned import bench, plan_of
+from tests.parts import HERE, block
+from tests.plan.planned import asked, bench, plan_of
 
 MILL, DRILL = (Cutter(kind, label, 6.0, flute_length_mm=20.0) for kind, label in (("end mill", "m"), ("drill", "d")))
 
@@ -48,6 +51,18 @@ def test_last_step_breaks_edges() -> None:
     made = last_step(bench(replace(block(), deburr_mm=0.3)), []).step
     assert made.words[0].startswith("break all edges 0.3")
     assert (made.method, made.removes) == ("by_hand", False)
+
+
+@pytest.mark.parametrize(
+    ("held", "brushed"),
+    [("vise", "jaws and parallels"), ("table", "the table"), ("angle plate", "plate and table")],
+)
+def test_last_step_brushes_what_the_next_part_lies_against(held: str, brushed: str) -> None:
+    """Jaws, table or angle plate: where no vise is, none is named."""
+    on = replace(bench(block()), asked=replace(asked(), hold=HoldAsked(held, None, None, {}, HERE)))
+    words = last_step(on, []).step.words[0]
+    assert f"brush {brushed} clean" in words
+    assert ("jaws" in words) is (held == "vise")
 
 
 def test_a_face_cut_square_is_tried_with_a_square() -> None:

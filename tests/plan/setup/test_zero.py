@@ -118,7 +118,8 @@ def test_a_raw_lip_is_touched_before_the_finished_side() -> None:
     outline = EdgeLoop(tuple(LineEdge(corners[i], corners[(i + 1) % 4]) for i in range(4)))
     below, all_of_it = Prism(2, outline, (), -3.0, 19.0), Prism(2, outline, (), -3.0, 23.0)
     lipped, _ = _zero(block(), asked(x="left: finished left"), (below,))
-    assert (lipped[0].touch, lipped[0].key_in) == ("raw left face", "X -7.000")
+    assert (lipped[0].touch, lipped[0].key_in) == ("raw lip of the left face", "X -7.000")
+    assert "the lip 2.000, and half the tip 5.000; measure first how far it stands out" in lipped[0].words
     clean, _ = _zero(block(), asked(x="left: finished left"), (all_of_it,))
     assert (clean[0].touch, clean[0].key_in) == ("finished left face", "X -5.000")
 
