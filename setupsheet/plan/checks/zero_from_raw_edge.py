@@ -24,8 +24,8 @@ def check(case: Case) -> Iterator[Bite]:
     for held in case.clamped[1:]:
         if not _places_something(case, held):
             continue
-        edges = [zero for zero in held.setup.zero if zero.method == "edge finder"]
-        raw = [zero for zero in edges if zero.touch.startswith("raw") and not zero.touch.startswith("raw lip")]
+        touched = [zero for zero in held.setup.zero if zero.method == "edge finder"]
+        raw = [zero for zero in touched if zero.touch.startswith("raw") and not zero.touch.startswith("raw lip")]
         if raw:
             axes, edges = (" and ".join(words) for words in zip(*((z.axis.upper(), z.touch) for z in raw), strict=True))
             yield At(case, held).caution(
