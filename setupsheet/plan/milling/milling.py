@@ -15,7 +15,7 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import Cut, milling
 from setupsheet.plan.draft import step, tool_plan
-from setupsheet.plan.milling import passes
+from setupsheet.plan.milling import leads, passes
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.milling.passes import Clearing, Pass
 from setupsheet.plan.record import Limit, Move, Step
@@ -23,6 +23,10 @@ from setupsheet.plane import Point2
 
 WALL_MM = 0.2
 """What roughing leaves on a wall for the last pass. Common practice, no source."""
+
+RUB = 1 / 3
+"""A first pass thinner than this part of the depth rubs more than it cuts: all are made even. Common practice, no
+source."""
 
 FLOOR_MM = 0.1
 """What roughing leaves on a floor that takes more than one pass. Common practice, no source."""
@@ -53,8 +57,9 @@ def mill_area(bench: Bench, work: AreaWork, cutter: Cutter) -> Step:
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
     clearing = Clearing(work.target, work.keep, cutter.diameter_mm / 2, cut.width_mm, WALL_MM)
     rows = passes.rough_passes(clearing)
-    rough = [settled(bench, p, along_wall=False) for p in rows]
-    walls = [settled(bench, p, along_wall=True) for p in passes.wall_passes(clearing, rows)]
+    led = leads.led_in(clearing, rows)
+    rough = [settled(bench, p, along_wall=False) for p in led]
+    walls = [settled(bench, p, along_wall=True) for p in passes.wall_passes(clearing, led)]
     clear = bench.settle("z", work.z_top) + LIFT_MM
     moves = [_move(p, z, clear, "rough") for z in heights for p in rough]
     moves += [_move(p, heights[-1], clear, "last") for p in walls]
@@ -69,8 +74,8 @@ def mill_area(bench: Bench, work: AreaWork, cutter: Cutter) -> Step:
         moves=tuple(moves),
         limits=limits_of(bench, walls),
         z_shown=tuple(bench.shown("z", z) for z in heights),
-        where=where_to(bench, rough, walls),
-        words=(*work.words, *_move_over(bench, rough, walls, cut)),
+        where=where_to(bench, [settled(bench, p, along_wall=False) for p in rows], walls),
+        words=(*work.words, *leads.led_words(bench, led), *_move_over(bench, rough, walls, cut)),
         **feed_fields(cut),
     )
 
@@ -103,13 +108,15 @@ def heights_down(z_top: float, z_floor: float, depth_mm: float, finish_mm: float
     """Return passes no deeper than ``depth_mm`` down to a floor.
 
     With ``finish_mm`` the floor gets a last thin pass and the others count up from it in whole depths, so
-    that the readings are round numbers; without, all passes are equal.
+    that the readings are round numbers, unless the first would only rub; without, all passes are equal.
     """
     total = z_top - z_floor
     if total <= depth_mm + 1e-9:
         return [z_floor]
     if finish_mm:
         steps = math.ceil((total - finish_mm) / depth_mm - 1e-9)
+        if total - finish_mm - (steps - 1) * depth_mm < RUB * depth_mm:
+            depth_mm = (total - finish_mm) / steps
         return [*(z_floor + finish_mm + depth_mm * i for i in reversed(range(steps))), z_floor]
     count = math.ceil(total / depth_mm - 1e-9)
     return [z_top - total * i / count for i in range(1, count + 1)]

@@ -16,7 +16,7 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import milling
 from setupsheet.plan.draft import step, tool_plan
-from setupsheet.plan.milling import area, passes, points, rim_ways
+from setupsheet.plan.milling import area, leads, passes, points, rim_ways
 from setupsheet.plan.milling.area import Region
 from setupsheet.plan.milling.entries import Entry, entry_for
 from setupsheet.plan.milling.milling import (
@@ -100,7 +100,7 @@ def _ways(bench: Bench, work: AreaWork, cutter: Cutter, ridge: float) -> _Ways:
     cut = milling(bench, cutter, full_width=True)
     target = area.without(work.target, work.keep)
     clearing = Clearing(target, work.keep, radius, cut.width_mm, WALL_MM)
-    rows = rim_ways.joined(clearing, passes.rough_passes(clearing))
+    rows = rim_ways.joined(clearing, leads.led_in(clearing, passes.rough_passes(clearing)))
     after_rows = area.without(target, rim_ways.swept([p.path for p in rows], radius)) if rows else target
     spacing = points.line_spacing(radius, ridge)
     rim = rim_ways.rim_of(target, work.keep, radius)
@@ -191,7 +191,7 @@ def _main_steps(bench: Bench, work: AreaWork, cutter: Cutter, ways: _Ways) -> li
         limits=limits_of(bench, walls),
         z_shown=tuple(bench.shown("z", z) for z in heights),
         where=where_to(bench, rows, walls),
-        words=(*work.words, *entry.words),
+        words=(*work.words, *entry.words, *leads.led_words(bench, rows)),
         **feed_fields(cut),
     )
     return [made] if entry.drilling is None else [entry.drilling, made]

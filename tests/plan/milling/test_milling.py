@@ -22,6 +22,11 @@ def test_whole_depths_are_counted_up_from_the_floor() -> None:
     assert heights == pytest.approx([14.5, 13.3, 12.1, 10.9, 9.7, 8.5, 7.3, 6.1, 6.0])
 
 
+def test_a_first_pass_never_rubs() -> None:
+    """1.5 down in 1.2 (the bracket's relief): 0.7 and 0.7, not 0.2 and 1.2, then the floor."""
+    assert heights_down(0.0, -1.5, 1.2, FLOOR_MM) == pytest.approx([-0.7, -1.4, -1.5])
+
+
 def test_side_cuts_are_divided_evenly() -> None:
     """0 to -8.5 no deeper than 4.5: two of 4.25."""
     assert heights_down(0.0, -8.5, 4.5, 0.0) == pytest.approx([-4.25, -8.5])
