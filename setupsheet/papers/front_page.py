@@ -56,6 +56,8 @@ class FrontPage:
     number: Said
     revision: Said
     material: Said
+    quantity: Said
+    """How many parts of a set; nothing for one."""
     picture: Group | None
     stock: Said
     least: Said
@@ -89,6 +91,7 @@ def front_page(plan: Plan, views: Views) -> FrontPage:
         number=Said(plan.number, "/number"),
         revision=Said(plan.revision, "/revision"),
         material=Said(plan.material, "/material"),
+        quantity=Said(str(plan.quantity), "/quantity") if plan.quantity > 1 else NOTHING,
         picture=picture(plan.part, views.finished, _PICTURE_ROOM),
         stock=Said(plan.stock.shown_size, "/stock/shown_size"),
         least=Said(plan.stock.shown_least, "/stock/shown_least"),

@@ -58,6 +58,8 @@ class MeasurePage:
     groups: tuple[MeasureGroup, ...]
     fits: tuple[FitPicture, ...]
     mates: tuple[MateRow, ...] = ()
+    parts: tuple[int, ...] = ()
+    """The numbers of the parts of a set, each with a place for its own sizes; () for a single part."""
 
 
 def measure_page(plan: Plan) -> MeasurePage:
@@ -71,7 +73,8 @@ def measure_page(plan: Plan) -> MeasurePage:
         if rows:
             number = Said(str(setup), f"/setups/{setup - 1}/number") if setup else NOTHING
             groups.append(MeasureGroup(number, tuple(_row(one, index) for index, one in rows)))
-    return MeasurePage(tuple(groups), _fits(plan), _mates(plan))
+    parts = tuple(range(1, plan.quantity + 1)) if plan.quantity > 1 else ()
+    return MeasurePage(tuple(groups), _fits(plan), _mates(plan), parts)
 
 
 def _fits(plan: Plan) -> tuple[FitPicture, ...]:

@@ -213,6 +213,7 @@ class Part:
     accepted: tuple[Accepted, ...] = ()
     mates: tuple[Mate, ...] = ()
     written: tuple[Written, ...] = ()
+    quantity: int = 1
     finish: str = ""
     """Surface texture of every face that says nothing else, '' where the spec asks for none."""
     faces: tuple[FaceAsked, ...] = ()

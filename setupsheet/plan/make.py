@@ -192,6 +192,7 @@ def _plan(
         notes=part.notes,
         fits=fit_bands(holes.values(), part),
         mates=fit_plans(part),
+        quantity=part.quantity,
     )
 
 

@@ -9,6 +9,7 @@ from setupsheet.length import Unit, fixed
 from setupsheet.part.face import Face
 from setupsheet.part.feature import (
     BoltCircle,
+    CornerRadius,
     EdgeCut,
     Feature,
     Hole,
@@ -16,6 +17,7 @@ from setupsheet.part.feature import (
     Pocket,
     RingGroove,
     RoundBoss,
+    RoundedEnd,
     Size,
     Slot,
 )
@@ -74,6 +76,8 @@ def _of_feature(part: Part, shop: Shop, feature: Feature) -> list[Measure]:
         return [_row(part, shop, feature.id, _height(part, feature), "depth")]
     if isinstance(feature, EdgeCut) and feature.distance is not None:
         return [_distance(part, shop, feature)]
+    if isinstance(feature, RoundedEnd | CornerRadius):
+        return [_radius(part, shop, feature)] if feature.radius.kind == "limits" else []
     sized = _plain_size(feature)
     if sized is None:
         return []
@@ -148,6 +152,21 @@ def _distance(part: Part, shop: Shop, cut: EdgeCut) -> Measure:
     what = f"over a pin Ø {_size(part, pin)} in {bore.id} to {cut.id}"
     row = _row(part, shop, cut.id, (what, size.lower_mm + pin / 2, size.upper_mm + pin / 2), "outside")
     words = f"{between(size.lower_mm, size.upper_mm, part.unit)} from its centre, and half the pin"
+    return replace(row, words=words)
+
+
+def _radius(part: Part, shop: Shop, rounded: RoundedEnd | CornerRadius) -> Measure:
+    """Measure a round edge to limits over a pin in the bore at its centre, else with radius gauges."""
+    size = rounded.radius
+    bores = [f for f in part.features if isinstance(f, Hole) and f.face.axis == rounded.face.axis and len(f.spots) == 1]
+    bore = next((hole for hole in bores if _apart(hole.spots[0].at, rounded.centre) < 1e-6), None)
+    if bore is None:
+        row = _row(part, shop, rounded.id, (f"{rounded.id} radius", size.lower_mm, size.upper_mm), "outside")
+        return replace(row, gauge="radius gauges")
+    pin = bore.diameter.lower_mm
+    what = f"over a pin Ø {_size(part, pin)} in {bore.id} to {rounded.id}"
+    row = _row(part, shop, rounded.id, (what, size.lower_mm + pin / 2, size.upper_mm + pin / 2), "outside")
+    words = f"{between(size.lower_mm, size.upper_mm, part.unit)} from its centre all the way round, and half the pin"
     return replace(row, words=words)
 
 

@@ -350,6 +350,7 @@ class Plan:
     notes: tuple[str, ...] = ()
     fits: tuple[FitBand, ...] = ()
     mates: tuple[FitPlan, ...] = ()
+    quantity: int = 1
 
 
 def as_json(value: Any) -> Any:

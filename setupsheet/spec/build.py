@@ -26,6 +26,9 @@ from setupsheet.spec.tree import Mapping, Node, Scalar
 from setupsheet.tables import material
 from setupsheet.tables.unknown import NotInTables
 
+MOST_OF_A_SET = 24
+"""Most parts of a set that a measuring page has places for; of more, a sheet of their own is kept."""
+
 
 @dataclass(frozen=True, slots=True)
 class Source:
@@ -161,6 +164,7 @@ def _part(desk: Desk, tree: Mapping, source: Source, frame: Frame, placed: Place
         source.files,
         accepted=read_accept(desk, tree.get("accept")),
         written=placed.written,
+        quantity=desk.count(tree.get("quantity"), 1, MOST_OF_A_SET),
         finish=desk.text(tree.get("finish")),
         faces=read_faces(desk, tree.get("faces")),
     )

@@ -142,3 +142,14 @@ def test_pages_have_landmarks_and_headings() -> None:
     named = {value for _, name, value in found.attributes if name == "aria-labelledby"}
     assert named <= {value for _, name, value in found.attributes if name == "id"}
     assert "th" in found.tags
+
+
+def test_each_part_of_a_set_has_its_own_places() -> None:
+    """Three parts: each size has three numbered places, the front page asks for numbers; one part has one place."""
+    one, three = html_of(plan()), html_of(replace(plan(), quantity=3))
+    sizes = len(plan().measure)
+    assert one.count('data-blank="') == sizes
+    assert three.count('data-blank="') == 3 * sizes
+    assert [f'data-blank="m1-{number}"' in three for number in (1, 2, 3, 4)] == [True, True, True, False]
+    assert "stamp each with a number of its own" in three
+    assert "stamp each with a number of its own" not in one

@@ -8,7 +8,7 @@ import pytest
 
 from setupsheet.length import Unit
 from setupsheet.part.face import Face
-from setupsheet.part.feature import BoltCircle, EdgeCut, Hole, Level, Pocket, RoundBoss, Spot
+from setupsheet.part.feature import BoltCircle, EdgeCut, Hole, Level, Pocket, RoundBoss, RoundedEnd, Spot
 from setupsheet.part.geometry import FaceAsked, Geometry
 from setupsheet.part.part import Part
 from setupsheet.part.shape import BoxShape
@@ -128,3 +128,13 @@ def test_geometry_is_measured_with_an_indicator() -> None:
     flat = rows["flatness of the bottom face"]
     assert (flat.upper_mm, flat.shown, flat.feature) == (0.02, "at most 0.02", "")
     assert flat.gauge == "indicator that shows 0.004 mm (to borrow)"
+
+
+def test_a_round_end_to_limits_is_measured_over_a_pin_in_its_bore() -> None:
+    """Radius 15 ± 0.05 about a bore of 12.00: 20.95 to 21.05 over the pin; without a bore, radius gauges."""
+    end = RoundedEnd("nose", HERE, Face.TOP, (25.0, 15.0), size(15.0, 14.95, 15.05), Face.RIGHT)
+    bore = hole(Face.TOP, (25.0, 15.0), size(12.0, 12.0, 12.018), 20.0, 0.0, "bore")
+    row = _rows(block(bore, end))["over a pin Ø 12.00 in bore to nose"]
+    assert (row.lower_mm, row.upper_mm) == pytest.approx((20.95, 21.05))
+    assert row.close
+    assert _rows(block(end))["nose radius"].gauge == "radius gauges"

@@ -112,3 +112,14 @@ def test_machine_axes_are_right_handed() -> None:
 def test_turn_words(before: tuple[Face, Face], after: tuple[Face, Face], word: str) -> None:
     """Turning like a page keeps the edge at the fixed jaw; end over end brings the other one there."""
     assert turn_word(asked(*before), asked(*after)) == word
+
+
+@pytest.mark.parametrize(("written", "count", "codes"), [("4", 4, []), ("0", 0, ["not-a-count"])])
+def test_parts_of_a_set(read: Read, written: str, count: int, codes: list[str]) -> None:
+    """A set has from 1 part on; one part where nothing is written."""
+    part, _, found = read(("features:", f"quantity: {written}\nfeatures:"))
+    assert [finding.code for finding in found] == codes
+    assert part is None or codes or part.quantity == count
+    single, _, _ = read()
+    assert single is not None
+    assert single.quantity == 1

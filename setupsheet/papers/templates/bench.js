@@ -62,7 +62,7 @@
     ticks.set(id, node);
   }
   const blanks = new Map();
-  for (const cell of document.querySelectorAll("td.blank")) {
+  for (const cell of document.querySelectorAll(".blank")) {
     const id = cell.dataset.blank;
     const input = make("input");
     input.inputMode = "decimal";
