@@ -24,8 +24,11 @@ _SMALL_STEP_MM = 6.0
 _LEAST_STEP_MM = 3.0
 _AGAIN = 0.1
 _CLEAR_MM = 1.0
+_OFF_MM = 0.01
 _SPOTS_TRIED = 4
 _WORTH_A_CUT = 2.0
+_STRAY_COST = 0.7
+"""A hole cut off its centre looks narrower than it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +61,7 @@ def choose_cuts(part: Part, avoid: Sequence[float] = ()) -> tuple[CutPath, ...]:
     found: list[CutPath] = []
     while hidden and len(found) < 2:
         ways = [(_best_way(part, along, hidden), along) for along in (0, 1)]
-        (gain, way), along = max(ways, key=lambda item: item[0][0])
+        (gain, way), along = max(ways, key=lambda item: item[0][0] - _stray_cost(part, item[0][1], item[1]))
         if gain < _WORTH_A_CUT or not way:
             break
         found.append(_path(part, way, along, avoid if along == 0 else ()))
@@ -82,7 +85,18 @@ def _best_way(part: Part, along: int, hidden: set[str]) -> tuple[float, tuple[Si
             if total > start[0] + 1e-9:
                 start = total, (*way, sight)
         best.append(start)
-    return max(best, key=lambda item: item[0], default=(0.0, ()))
+    return max(best, key=lambda item: item[0] - _stray_cost(part, item[1], along), default=(0.0, ()))
+
+
+def _stray_cost(part: Part, way: tuple[Sight, ...], along: int) -> float:
+    """Return what the round things cost that the plane through a way cuts, or touches, beside their centres."""
+    if not way:
+        return 0.0
+    path, cut = _path(part, way, along, ()), 0
+    for feature in (f for f in part.features if isinstance(f, Hole | RingGroove) and f.face.axis == 2):
+        for point, half in _points(feature):
+            cut += _OFF_MM < abs(path.at(point[along]) - point[1 - along]) < half[0] + _OFF_MM
+    return _STRAY_COST * cut
 
 
 def _step_cost(a: Sight, b: Sight) -> float:

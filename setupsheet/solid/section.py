@@ -133,7 +133,8 @@ def _area(face: Shape) -> CutArea:
         if not explorer.Current().IsSame(rim):
             openings.append(_loop(explorer.Current(), face))
         explorer.Next()
-    return CutArea(_loop(rim, face), tuple(sorted(openings, key=lambda loop: min(loop.points))))
+    open_wide = [loop for loop in openings if loop.edges]  # a plane that touches a cylinder leaves a loop of no length
+    return CutArea(_loop(rim, face), tuple(sorted(open_wide, key=lambda loop: min(loop.points))))
 
 
 def _loop(wire: Shape, face: Shape) -> CutLoop:
@@ -149,8 +150,8 @@ def _loop(wire: Shape, face: Shape) -> CutLoop:
 def _walk(edges: list[Flat]) -> tuple[Point2, ...]:
     """Return points round a loop, end to end, whichever way round each edge was recorded."""
     paths = [chain(edge) for edge in edges]
-    if len(paths) == 1:
-        return paths[0][:-1]
+    if len(paths) < 2:
+        return paths[0][:-1] if paths else ()
     ends = (paths[1][0], paths[1][-1])
     near = [min(distance(end, other) for other in ends) for end in (paths[0][0], paths[0][-1])]
     points = list(paths[0] if near[1] <= near[0] else paths[0][::-1])

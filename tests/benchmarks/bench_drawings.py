@@ -1,6 +1,6 @@
 """A thousand random sound parts are drawn: none may have an error; the time of each is counted.
 
-    python -m tests.benchmarks.bench_drawings [how many]
+    python -m tests.benchmarks.bench_drawings [how many] [first seed]
 
 Prints the seeds with errors, the cautions by code, and the middle and the longest time of the drawing stage.
 """
@@ -21,10 +21,11 @@ from tests.drawing.random_parts import random_part
 def main() -> None:
     """Draw the parts and print what came out."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
+    first = int(sys.argv[2]) if len(sys.argv) > 2 else 0
     errors: list[str] = []
     cautions: Counter[str] = Counter()
     seconds: list[float] = []
-    for seed in range(count):
+    for seed in range(first, first + count):
         part = random_part(seed)
         body = finished(part)
         start = time.process_time()

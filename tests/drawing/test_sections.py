@@ -58,3 +58,12 @@ def test_a_pocket_beside_a_blind_hole_is_cut_in_its_plane() -> None:
     pocket = Pocket("well", parts.HERE, Face.TOP, area, 15.0, parts.size(9.0), 9.0)
     (cut,) = choose_cuts(parts.part((parts.tapped("T1", (20.0, 20.0), 15.0, 8.0), pocket)))
     assert [level for _, _, level in cut.levels] == [20.0]
+
+
+def test_a_plane_keeps_off_the_sides_of_other_holes() -> None:
+    """Two threads in a row with a hole 1 mm beside the line through them: the plane runs square to that line."""
+    threads = parts.tapped("T", (20.0, 15.0), 15.0, 8.0)
+    threads = replace(threads, spots=(threads.spots[0], replace(threads.spots[0], at=(20.0, 45.0), label="T2")))
+    (straight,) = choose_cuts(parts.part((threads,)))
+    (square,) = choose_cuts(parts.part((threads, parts.plain_hole("P", (21.0, 30.0), 5.0, 15.0))))
+    assert (straight.along, square.along) == (1, 0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import pytest
 
@@ -12,6 +13,7 @@ from setupsheet.solid.body import finished
 from setupsheet.solid.flat import NEAR_MM, Circle, CutArea, CutLoop, Line
 from setupsheet.solid.section import section, stepped_section
 from setupsheet.solid.view import face_view
+from setupsheet.spec.reader import read_part
 from tests.parts import block, hole, size
 from tests.solid.bracket_part import bracket
 
@@ -73,3 +75,12 @@ def test_a_stepped_section_joins_its_areas_and_draws_no_step() -> None:
     ]
     assert not [f for f in found.seen.visible if isinstance(f, Line) and f.a[0] == f.b[0] == 20.0]
     assert sum(_area(cut) for cut in found.areas) == pytest.approx((40 - 12) * 20)
+
+
+def test_a_plane_that_touches_a_recess_leaves_no_opening() -> None:
+    """The side of the cover's recess, 12 from its axis at 25, touches the plane at 13: a loop of no length is none."""
+    part = read_part(Path(__file__).parents[2] / "specs" / "drive-cover.yaml")[0]
+    assert part is not None
+    (area,) = section(finished(part), _FRONT, -13.0).areas
+    assert area.openings == ()
+    assert 55 * 20 - 100 < _area(area) < 55 * 20
