@@ -180,9 +180,10 @@ def _runs_along(line: tuple[Point2, Point2], angle_deg: float) -> bool:
 def _section_mark(mark: Mark, job: Job, room: Room, before: list[Stroke | Dimension]) -> list[Stroke]:
     k = job.scale
     path = tuple((x * k, y * k) for x, y in mark.path)
-    taken = join([room.outline, items_box(tuple(before)), *room.boxes])
+    drawn = [stroke for item in before for stroke in (item.strokes if isinstance(item, Dimension) else (item,))]
+    taken = [room.outline, *(items_box((stroke,)) for stroke in drawn), *room.boxes]
     if len(path) == 1:
-        strokes = sight_arrow(path[0], mark, taken, job.profile)
+        strokes = sight_arrow(path[0], mark, join(taken), job.profile)
     else:
         strokes = cutting_plane(path, mark, taken, job.profile)
     for stroke in strokes:

@@ -7,19 +7,23 @@ its ends bent in the direction of sight, arrows at their ends. The ends stand ou
 from __future__ import annotations
 
 import itertools
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from setupsheet.drawing import signs
-from setupsheet.drawing.boxes import Rect
+from setupsheet.drawing.boxes import Rect, join
 from setupsheet.drawing.centres import centre_line
 from setupsheet.drawing.ink import Line, Pen, Stroke, Text
 from setupsheet.drawing.profile import Profile
-from setupsheet.drawing.strokes import arrowhead
+from setupsheet.drawing.strokes import arrowhead, items_box
 from setupsheet.plane import Point2, angle_of, distance, polar
 
 _END_MM = 8.0
 _CORNER_MM = 4.0
 _CLEAR_MM = 3.0
+_BESIDE_MM = 2.0
+"""Clear room beside the marks of an end."""
 _RIM_MM = 3.0
 """How far the chain line runs past the outline."""
 
@@ -56,26 +60,44 @@ def sight_arrow(at: Point2, mark: Mark, taken: Rect, profile: Profile) -> list[S
     ]
 
 
-def cutting_plane(path: tuple[Point2, ...], mark: Mark, taken: Rect, profile: Profile) -> list[Stroke]:
+def cutting_plane(path: tuple[Point2, ...], mark: Mark, taken: Sequence[Rect], profile: Profile) -> list[Stroke]:
     """Return the marks of a plane through ``path`` (paper points, both ends at the rim of the view).
 
-    ``taken`` is the box of all that stands round the view already; the ends go beyond it.
+    ``taken`` are the boxes of all that stands round the view already; the ends go beyond what lies in their way.
     """
-    sight_deg, letter = mark.sight_deg, mark.letter
-    first = _beyond(path[0], angle_of(path[1], path[0]), taken)
-    last = _beyond(path[-1], angle_of(path[-2], path[-1]), taken)
-    points = (first, *path[1:-1], last)
     strokes: list[Stroke] = [*_chain(path)]
-    for end, inner in ((first, points[1]), (last, points[-2])):
-        outwards = angle_of(inner, end)
-        strokes.append(Line(Pen.CUT, end, polar(end, -_END_MM, outwards)))
-        strokes += _arrow(polar(end, -1.5, outwards), sight_deg, profile)
-        strokes += _letter(end, outwards, sight_deg, letter, profile)
+    ends = []
+    for inner, rim in ((path[1], path[0]), (path[-2], path[-1])):
+        end, drawn = _end(rim, angle_of(inner, rim), mark, taken, profile)
+        ends.append(end)
+        strokes += drawn
+    points = (ends[0], *path[1:-1], ends[1])
     for before, here, after in zip(points, points[1:], points[2:], strict=False):
         for other in (before, after):
             reach = min(_CORNER_MM, distance(here, other) * 0.4)
             strokes.append(Line(Pen.CUT, here, polar(here, reach, angle_of(here, other))))
     return strokes
+
+
+def _end(
+    rim: Point2, outwards: float, mark: Mark, taken: Sequence[Rect], profile: Profile
+) -> tuple[Point2, list[Stroke]]:
+    """Return an end of the plane with its marks, moved out past the boxes that would lie under them."""
+    axis = 0 if abs(math.cos(math.radians(outwards))) > 0.5 else 1
+    low, high = items_box(tuple(_end_marks(rim, outwards, mark, profile)))
+    side = (low[1 - axis] - _BESIDE_MM, high[1 - axis] + _BESIDE_MM)
+    under = [box for box in taken if box[0][1 - axis] < side[1] and box[1][1 - axis] > side[0]]
+    end = _beyond(rim, outwards, join([(rim, rim), *under]))
+    return end, _end_marks(end, outwards, mark, profile)
+
+
+def _end_marks(end: Point2, outwards: float, mark: Mark, profile: Profile) -> list[Stroke]:
+    """Return the wide line, the arrow and the letter at an end of the plane."""
+    return [
+        Line(Pen.CUT, end, polar(end, -_END_MM, outwards)),
+        *_arrow(polar(end, -1.5, outwards), mark.sight_deg, profile),
+        *_letter(end, outwards, mark, profile),
+    ]
 
 
 def _beyond(end: Point2, outwards: float, taken: Rect) -> Point2:
@@ -112,9 +134,9 @@ def _arrow(at: Point2, sight_deg: float, profile: Profile) -> list[Stroke]:
     return [Line(Pen.CUT, tail, shaft_end), arrowhead(tip, sight_deg, long_)]
 
 
-def _letter(end: Point2, outwards: float, sight_deg: float, letter: str, profile: Profile) -> list[Stroke]:
+def _letter(end: Point2, outwards: float, mark: Mark, profile: Profile) -> list[Stroke]:
     """Return the letter beside the arrow, on the outer side, upright to the reader."""
     h = profile.letter_mm
     beside = polar(end, 1.5 + h / 2, outwards)
-    back = polar(beside, -0.75 * 2 * profile.arrow_mm if profile.iso else 0.75 * 2 * profile.arrow_mm, sight_deg)
-    return list(signs.line(Text((back[0], back[1] - h / 2), h, letter, "middle")))
+    back = polar(beside, -0.75 * 2 * profile.arrow_mm if profile.iso else 0.75 * 2 * profile.arrow_mm, mark.sight_deg)
+    return list(signs.line(Text((back[0], back[1] - h / 2), h, mark.letter, "middle")))
