@@ -11,13 +11,14 @@ from dataclasses import dataclass, replace
 from setupsheet.drawing import centres
 from setupsheet.drawing.assign import ViewWants
 from setupsheet.drawing.boxes import Rect, crosses, grow, join, overlap
+from setupsheet.drawing.callout_text import datum_flag
 from setupsheet.drawing.clip import Round, clipped
 from setupsheet.drawing.detail_mark import detail_circle
 from setupsheet.drawing.frames import seen_at
 from setupsheet.drawing.hatch import hatch
 from setupsheet.drawing.hole_labels import hole_labels
 from setupsheet.drawing.ink import Arc, Circle, Dimension, Fill, Group, Line, Pen, Stroke, Text
-from setupsheet.drawing.leaders import Room, datum_flag, place_callout
+from setupsheet.drawing.leaders import Room, place_callout
 from setupsheet.drawing.precedence import tidy
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.section_marks import Mark, cutting_plane, sight_arrow

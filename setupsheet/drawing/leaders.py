@@ -10,13 +10,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import product
 
-from setupsheet.drawing import signs, texture
+from setupsheet.drawing import texture
 from setupsheet.drawing.boxes import Rect, Segment, crosses, grow, inside, meets_circle, overlap, segments_cross
-from setupsheet.drawing.ink import Dimension, Fill, Line, Pen, Polyline, Stroke, Text
+from setupsheet.drawing.callout_text import block, block_size, level
+from setupsheet.drawing.ink import Dimension, Fill, Pen, Polyline, Stroke
 from setupsheet.drawing.needs import given
 from setupsheet.drawing.profile import Profile
-from setupsheet.drawing.strokes import DESCENT, arrowhead
+from setupsheet.drawing.strokes import arrowhead
 from setupsheet.drawing.wanted import Callout, Target
 from setupsheet.plane import Point2, distance, distance_to_segment, polar
 
@@ -28,8 +30,7 @@ _BESIDE_MM = 1.5
 _PER_MM = 0.8
 """Cost of a millimetre of leader; a millimetre that a text stands off the view costs 1."""
 _LEADERS_APART_MM = 2.0
-_FRAME_SIDE = 0.6
-"""Clear space beside the text of a tolerance frame's compartment, in text heights."""
+_CORNER_MM = 1.5
 
 
 @dataclass
@@ -72,7 +73,7 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
     if best is None:
         return None
     pointed = all(t.radius > 0 or t.towards is not None for t in callout.targets)
-    strokes = _leader(callout, best, pointed, profile) + _block(callout, best, profile)
+    strokes = _leader(callout, best, pointed, profile) + block(callout, best, profile)
     shoulder = _shoulder_end(callout, best, profile)
     room.leaders += [(best.tip, best.elbow), (best.elbow, shoulder)]
     room.boxes.append(_claim(best.box, best.from_left))
@@ -128,42 +129,6 @@ def _search_inside(callout: Callout, room: Room, profile: Profile) -> Spot | Non
     return best
 
 
-def block_size(callout: Callout, profile: Profile) -> Point2:
-    """Return width and height of a callout's text block, frame and datum flag included."""
-    h = profile.text_mm
-    wide = max((signs.width(line, h) for line in callout.lines), default=0.0)
-    tall = _head(callout, profile)
-    if callout.texture:
-        tall += _texture_room(callout, profile)
-        wide = max(wide, texture.width(callout.texture, h, profile.iso))
-    for number, frame in enumerate(callout.frames):
-        tall += 2 * h + (1.0 if number == 0 and callout.lines and not callout.texture else 0.0)
-        wide = max(wide, sum(_compartments(frame, profile)))
-    if callout.datum:
-        tall += 2 * h + 3.5 + (0.0 if callout.frames else 1.0)
-        wide = max(wide, 2 * h + 2.0)
-    return wide, tall
-
-
-def _head(callout: Callout, profile: Profile) -> float:
-    """Return the height of a block's lines of text."""
-    if not callout.lines:
-        return 0.0
-    return profile.text_mm * (1 + DESCENT) + (len(callout.lines) - 1) * profile.pitch_mm
-
-
-def _texture_room(callout: Callout, profile: Profile) -> float:
-    """Return the height that a surface symbol takes under the lines, or at the leader's own level."""
-    return texture.height(profile.text_mm) + (1.2 if callout.lines else 0.0)
-
-
-def _level(callout: Callout, profile: Profile) -> float:
-    """Return how far under the top of its block a leader ends: beside the first line, symbol or frame."""
-    if callout.lines:
-        return profile.text_mm / 2
-    return texture.height(profile.text_mm) if callout.texture else profile.text_mm
-
-
 def _places(block: Point2, rings: range, room: Room) -> Iterator[tuple[Rect, bool]]:
     """Yield text blocks right, left, above and below the view, in rings going outwards."""
     width, height = block
@@ -188,7 +153,7 @@ def _cheapest_first(callout: Callout, rings: range, room: Room, profile: Profile
     found = []
     targets = [(target.at, target.radius) for target in callout.targets[:_TARGETS_TRIED]]
     for box, from_left in _places(block_size(callout, profile), rings, room):
-        elbow = _elbow(box, from_left, _level(callout, profile))
+        elbow = _elbow(box, from_left, level(callout, profile))
         near = min(math.dist(at, elbow) - radius for at, radius in targets)
         found.append((_far(box, room.outline) + _PER_MM * near, box, from_left))
     return sorted(found, key=lambda item: item[0])
@@ -227,7 +192,7 @@ def _free(box: Rect, room: Room) -> bool:
 
 def _best_leader(callout: Callout, place: tuple[Rect, bool], strict: bool, room: Room, profile: Profile) -> Spot | None:
     box, from_left = place
-    elbow = _elbow(box, from_left, _level(callout, profile))
+    elbow = _elbow(box, from_left, level(callout, profile))
     far = _far(box, room.outline)
     best: Spot | None = None
     for target in callout.targets[:_TARGETS_TRIED]:
@@ -281,8 +246,15 @@ def _crossing_cost(line: Segment, target: Target, room: Room) -> float:
         elif distance_to_segment(centre, *line) < radius + 0.5:
             cost += 30.0
     cost += 22.0 * sum(segments_cross(line, other) for other in room.segments)
-    cost += 6.0 * sum(segments_cross(line, other) for other in room.extensions)
-    return cost + 8.0 * sum(_beside(line, other) for other in room.leaders)
+    cost += 8.0 * sum(segments_cross(line, other) for other in room.extensions)
+    cost += 14.0 * sum(_beside(line, other) for other in room.leaders)
+    return cost + 8.0 * _meets_corner(line, room.outline)
+
+
+def _meets_corner(line: Segment, outline: Rect) -> bool:
+    """Tell whether a leader leaves the view by a corner, where it reads as one of the part's own lines."""
+    corners = product(*zip(*outline, strict=True))
+    return any(distance_to_segment(corner, *line) < _CORNER_MM for corner in corners)
 
 
 def _beside(a: Segment, b: Segment) -> bool:
@@ -308,93 +280,3 @@ def _leader(callout: Callout, spot: Spot, pointed: bool, profile: Profile) -> li
     if pointed:
         return [line, arrowhead(spot.tip, along, profile.arrow_mm)]
     return [line, Fill(tuple(polar(spot.tip, _DOT_RADIUS_MM, step * 30.0) for step in range(12)))]
-
-
-def _block(callout: Callout, spot: Spot, profile: Profile) -> list[Stroke]:
-    """Return the lines of text, then the surface symbol, the tolerance frames, the datum flag."""
-    h = profile.text_mm
-    x = spot.box[0][0] if spot.from_left else spot.box[1][0]
-    anchor = "left" if spot.from_left else "right"
-    strokes: list[Stroke] = []
-    for number, line in enumerate(callout.lines):
-        strokes += signs.line(Text((x, spot.box[1][1] - h - number * profile.pitch_mm), h, line, anchor))
-    y = spot.box[1][1] - _head(callout, profile)
-    if callout.texture:
-        y -= _texture_room(callout, profile)
-        strokes += _texture(callout, (_left(spot, texture.width(callout.texture, h, profile.iso)), y), profile)
-    elif callout.frames and callout.lines:
-        y -= 1.0
-    for frame in callout.frames:
-        y -= 2 * h
-        strokes += tolerance_frame(frame, (_left(spot, sum(_compartments(frame, profile))), y), profile)
-    return strokes + _datum(callout, spot, y, profile)
-
-
-def _left(spot: Spot, wide: float) -> float:
-    """Return the left end of something ``wide`` at the side of a block from which its leader comes."""
-    return spot.box[0][0] if spot.from_left else spot.box[1][0] - wide
-
-
-def _texture(callout: Callout, left: Point2, profile: Profile) -> list[Stroke]:
-    """Return a surface symbol under a callout; it stands on a line of its own, or on the frame below it."""
-    h = profile.text_mm
-    strokes = texture.symbol(callout.texture, left, h, profile.iso)
-    if callout.frames or not callout.lines:
-        return strokes
-    end = left[0] + texture.width(callout.texture, h, profile.iso)
-    return [Line(Pen.DIM, left, (end, left[1])), *strokes]
-
-
-def _datum(callout: Callout, spot: Spot, y: float, profile: Profile) -> list[Stroke]:
-    """Return the datum flag under a callout: on its last frame, else on a line of its own."""
-    if not callout.datum:
-        return []
-    side, strokes = 2 * profile.text_mm, list[Stroke]()
-    left = _left(spot, sum(_compartments(callout.frames[-1], profile)) if callout.frames else side + 2.0)
-    top = y - (0.0 if callout.frames else 1.0)
-    if not callout.frames:
-        strokes.append(Line(Pen.DIM, (left, top), (left + side + 2.0, top)))
-    return strokes + datum_flag(callout.datum, (left + side / 2 + 1.0, top), 270.0, profile)
-
-
-def _compartments(cells: tuple[str, ...], profile: Profile) -> list[float]:
-    h = profile.text_mm
-    return [max(2 * h, signs.width(cell, h) + 2 * _FRAME_SIDE * h) for cell in cells]
-
-
-def tolerance_frame(cells: tuple[str, ...], corner: Point2, profile: Profile) -> list[Stroke]:
-    """Return a tolerance frame (ISO 1101, ASME Y14.5) with its lower left corner at ``corner``."""
-    h = profile.text_mm
-    wide = _compartments(cells, profile)
-    x, y = corner
-    top = y + 2 * h
-    end = x + sum(wide)
-    strokes: list[Stroke] = [Polyline(Pen.DIM, ((x, y), (end, y), (end, top), (x, top)), closed=True)]
-    for index, (cell, width) in enumerate(zip(cells, wide, strict=True)):
-        if index:
-            strokes.append(Line(Pen.DIM, (x, y), (x, top)))
-        strokes += signs.line(Text((x + width / 2, y + h / 2), h, cell, "middle"))
-        x += width
-    return strokes
-
-
-def flag_height(profile: Profile) -> float:
-    """Return how far a datum flag reaches from the line that it stands on."""
-    return 0.9 * profile.text_mm + 1.0 + 2 * profile.text_mm
-
-
-def datum_flag(letter: str, foot: Point2, away_deg: float, profile: Profile) -> list[Stroke]:
-    """Return a datum triangle on ``foot`` and its letter in a square ``away_deg`` from it (ISO 5459)."""
-    h = profile.text_mm
-    base, high, stem = 0.55 * h, 0.9 * h, 1.0
-    apex = polar(foot, high, away_deg)
-    left, right = polar(foot, base, away_deg + 90), polar(foot, base, away_deg - 90)
-    near = polar(apex, stem, away_deg)
-    middle = polar(near, h, away_deg)
-    (x, y) = middle
-    return [
-        Fill((apex, left, right)),
-        Line(Pen.DIM, apex, near),
-        Polyline(Pen.DIM, ((x - h, y - h), (x + h, y - h), (x + h, y + h), (x - h, y + h)), closed=True),
-        *signs.line(Text((x, y - h / 2), h, letter, "middle")),
-    ]

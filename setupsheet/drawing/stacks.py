@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from setupsheet.drawing.assign import Sighting
 from setupsheet.drawing.boxes import Rect
+from setupsheet.drawing.callout_text import flag_height
 from setupsheet.drawing.ink import Dimension
-from setupsheet.drawing.leaders import flag_height
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.running import Mark, Run, run_dimensions
 from setupsheet.drawing.seen import Seen, lines_at
