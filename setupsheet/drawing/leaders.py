@@ -253,8 +253,8 @@ def _crossing_cost(line: Segment, target: Target, room: Room) -> float:
 
 def _meets_corner(line: Segment, outline: Rect) -> bool:
     """Tell whether a leader leaves the view by a corner, where it reads as one of the part's own lines."""
-    corners = product(*zip(*outline, strict=True))
-    return any(distance_to_segment(corner, *line) < _CORNER_MM for corner in corners)
+    (x0, y0), (x1, y1) = outline
+    return any(distance_to_segment((x, y), *line) < _CORNER_MM for x, y in product((x0, x1), (y0, y1)))
 
 
 def _beside(a: Segment, b: Segment) -> bool:

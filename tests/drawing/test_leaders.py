@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from setupsheet.drawing.leaders import Room, place_callout
-from setupsheet.drawing.needs import Need
-from setupsheet.drawing.profile import profile_of
-from setupsheet.drawing.wanted import Callout, Target
-from setupsheet.part.face import Face
+from setupsheet.drawing.completeness import dimensions_of
+from setupsheet.drawing.compose import outline_of
+from setupsheet.drawing.draw import draw
 from setupsheet.plane import distance_to_segment
-from tests.drawing import parts
+from setupsheet.solid.body import finished
+from setupsheet.spec.reader import read_part
 
-_CORNERS = ((0.0, 0.0), (40.0, 0.0), (0.0, 30.0), (40.0, 30.0))
+_CORPUS = Path(__file__).parents[1] / "corpus"
 
 
-@pytest.mark.parametrize("at", [(13.0, 11.0), (8.0, 8.0), (32.0, 22.0), (20.0, 15.0)])
-def test_a_leader_leaves_the_view_beside_its_corners(at: tuple[float, float]) -> None:
-    """A plate of 40 by 30 with one hole: the line passes every corner by a millimetre and a half."""
-    callout = Callout(Face.TOP, (Target(at, 3.0),), ("⌀6 through",), (Need("P", "diameter", 6.0),))
-    placed = place_callout(callout, Room(((0.0, 0.0), (40.0, 30.0))), 6.0, 1.0, profile_of(parts.part(())))
-    assert placed is not None
-    tip, elbow = placed.points[0], placed.line_at
-    assert min(distance_to_segment(corner, tip, elbow) for corner in _CORNERS) >= 1.5
+@pytest.mark.parametrize("name", ["six-faces", "window-shaped"])
+def test_a_leader_leaves_the_view_beside_its_corners(name: str) -> None:
+    """Datum flags and values stand all round; no line of a callout passes a corner within a millimetre and a half."""
+    part = read_part(_CORPUS / f"{name}.yaml")[0]
+    assert part is not None
+    sheets, _ = draw(part, finished(part))
+    callouts = [dim for dim in dimensions_of(sheets) if dim.kind == "callout"]
+    assert callouts
+    (top,) = [group for group in sheets[0].groups if group.name == "top"]
+    (x0, y0), (x1, y1) = outline_of(top)
+    for dim in callouts:
+        for corner in ((x0, y0), (x1, y0), (x0, y1), (x1, y1)):
+            assert distance_to_segment(corner, dim.points[0], dim.line_at) >= 1.5, dim.text
