@@ -10,7 +10,7 @@ import math
 from dataclasses import replace
 
 from setupsheet.finding import Finding, caution
-from setupsheet.part.feature import Feature, RingGroove
+from setupsheet.part.feature import RingGroove
 from setupsheet.part.shop import BoringHead
 from setupsheet.plan.bench import Bench, Removed, top_over
 from setupsheet.plan.cutting import boring, milling
@@ -34,9 +34,8 @@ TOOL_SHARE = 0.75
 """Width of the groove tool as part of the groove's, so that each wall has a setting. Common practice, no source."""
 
 
-def groove_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def groove_drafts(bench: Bench, removed: Removed, feature: RingGroove) -> Drafts:
     """Return the step that cuts a ring groove with what the shop has."""
-    assert isinstance(feature, RingGroove)
     outer, inner = ((size.lower_mm + size.upper_mm) / 2 for size in (feature.outer, feature.inner))
     centre, floor = bench.laid.flat(feature.centre), bench.z(feature.floor.nominal_mm)
     ring = area.ring(centre, inner / 2, outer / 2)

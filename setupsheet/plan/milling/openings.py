@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from setupsheet.finding import Finding
-from setupsheet.part.feature import Feature, Pocket, Slot
+from setupsheet.part.feature import Pocket, Slot
 from setupsheet.part.shape import CircleShape, SlotShape
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench, Removed, boss_squares, flat_box, metal_above, top_over
@@ -33,9 +33,8 @@ SLOT_ROOM_MM = 0.5
 """How much narrower than a slot a cutter must be to run along both its walls. Common practice, no source."""
 
 
-def pocket_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def pocket_drafts(bench: Bench, removed: Removed, feature: Pocket) -> Drafts:
     """Clear a pocket or window of any outline."""
-    assert isinstance(feature, Pocket)
     shape = bench.laid.shape(feature.shape)
     if isinstance(shape, SlotShape):
         return _slot_drafts(bench, removed, feature, shape)
@@ -47,9 +46,8 @@ def pocket_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     return _shaped(bench, _opening(bench, removed, feature), most)
 
 
-def slot_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def slot_drafts(bench: Bench, removed: Removed, feature: Slot) -> Drafts:
     """Cut a slot: along its own line with a cutter of its width, else with a smaller one along both walls."""
-    assert isinstance(feature, Slot)
     shape = bench.laid.shape(feature.shape)
     assert isinstance(shape, SlotShape)
     return _slot_drafts(bench, removed, feature, shape)

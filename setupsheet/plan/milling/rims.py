@@ -10,7 +10,7 @@ from itertools import pairwise
 from setupsheet.finding import Finding
 from setupsheet.length import fixed
 from setupsheet.part.face import Face
-from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Feature, Hole, RoundedEnd, Size
+from setupsheet.part.feature import CornerRadius, EdgeChamfer, EdgeCut, Hole, RoundedEnd, Size
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench, Removed, finished_at, flat_box, metal_above, top_over
 from setupsheet.plan.cutting import hole_cut, milling
@@ -37,9 +37,8 @@ _BESIDE_MM = 0.05
 _EDGE_SAMPLES = 25
 
 
-def slant_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def slant_drafts(bench: Bench, removed: Removed, feature: EdgeCut) -> Drafts:
     """Cut a slanted edge by points."""
-    assert isinstance(feature, EdgeCut)
     line = [bench.laid.flat(p) for p in feature.line]
     ends = area.chord(line[0], line[1], flat_box(bench.envelope))
     if ends is None:
@@ -82,17 +81,15 @@ def angle_words(bench: Bench, name: str, a: Point2, b: Point2) -> str:
     return f"too fine for points and a file: stand it up, edge level, mill it as a face: set {angle} ({said}); {sheet}"
 
 
-def corner_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def corner_drafts(bench: Bench, removed: Removed, feature: CornerRadius) -> Drafts:
     """Round an outside corner by points."""
-    assert isinstance(feature, CornerRadius)
     outward = _carried(bench, (float(feature.quadrant[0]), float(feature.quadrant[1])))
     start = angle_of((0.0, 0.0), outward) - 45
     return _round(bench, removed, feature, _Sweep(start, 90.0, 0, _sign(outward[0])))
 
 
-def end_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def end_drafts(bench: Bench, removed: Removed, feature: RoundedEnd) -> Drafts:
     """Round a whole end by points."""
-    assert isinstance(feature, RoundedEnd)
     index, sign = bench.laid.where(feature.side)
     start = {(0, 1): -90.0, (1, 1): 0.0, (0, -1): 90.0, (1, -1): 180.0}[(index, sign)]
     return _round(bench, removed, feature, _Sweep(start, 180.0, index, sign))
@@ -203,12 +200,11 @@ def _ridge(radius: float, cuts: list[points.PointCut], arc: tuple[float, float] 
     return points.line_ridge(radius, max(math.dist(a.stop, b.stop) for a, b in pairwise(cuts)))
 
 
-def edge_chamfer_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def edge_chamfer_drafts(bench: Bench, removed: Removed, feature: EdgeChamfer) -> Drafts:
     """Bevel straight edges with a 90 degree countersink run along them, its point below the bevel.
 
     An edge that the finished part does not have, because a level takes the top down along it, is passed over.
     """
-    assert isinstance(feature, EdgeChamfer)
     del removed
     sides = [side for side in feature.sides if _has_edge(bench, side, feature.size.nominal_mm)]
     if not sides:
@@ -256,9 +252,9 @@ def _bevel_cutter(bench: Bench) -> Cutter:
     return Cutter("countersink", "countersink 16 x 90", 16.0, owned=False, point_angle_deg=90.0, tip_mm=1.0)
 
 
-def _bevel(bench: Bench, side: object, beside: float, z: float) -> Move:
+def _bevel(bench: Bench, side: Face, beside: float, z: float) -> Move:
     """Return the pass along one edge, the part on the left of the feed."""
-    index, sign = bench.laid.where(side)  # type: ignore[arg-type]
+    index, sign = bench.laid.where(side)
     low, high = bench.envelope.low, bench.envelope.high
     names = ("x", "y")
     plane = bench.scales[names[index]].settle((high if sign > 0 else low)[index] + sign * beside)
@@ -271,8 +267,8 @@ def _bevel(bench: Bench, side: object, beside: float, z: float) -> Move:
     return Move("outside", z, bench.envelope.high[2] + LIFT_MM, path, "table", "last")
 
 
-def _bevel_words(bench: Bench, side: object, move: Move) -> str:
-    index, _ = bench.laid.where(side)  # type: ignore[arg-type]
+def _bevel_words(bench: Bench, side: Face, move: Move) -> str:
+    index, _ = bench.laid.where(side)
     axis = "xy"[index]
     return f"{axis.upper()} {bench.shown(axis, move.path[0][index])}"
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from setupsheet.finding import Finding
 from setupsheet.part.face import Face
-from setupsheet.part.feature import EdgeCut, Feature, Level, RoundBoss
+from setupsheet.part.feature import EdgeCut, Feature, Level, Mark, RoundBoss
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal_above, opening, standing, top_over
 from setupsheet.plan.draft import Draft, step
@@ -32,7 +33,8 @@ from setupsheet.solid.volume import Primitive, Prism
 from setupsheet.solid.volumes import feature_volume
 
 Drafts = tuple[list[Draft], list[Finding]]
-Maker = Callable[[Bench, Removed, Feature], Drafts]
+Maker = Callable[[Bench, Removed, Any], Drafts]
+"""Each takes the kind of feature whose name is its key in ``MAKERS``."""
 
 MEASURE_AT_MM = 0.25
 """What is left to come off when the thickness is measured and Z is set by it. Common practice, no source."""
@@ -90,8 +92,7 @@ def feature_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     return [replace(draft, step=with_expected_depth(bench, draft.step, feature)) for draft in drafts], findings
 
 
-def _level_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    assert isinstance(feature, Level)
+def _level_drafts(bench: Bench, removed: Removed, feature: Level) -> Drafts:
     floor = bench.z(feature.height.nominal_mm)
     corners = (bench.envelope.low[:2], bench.envelope.high[:2])
     whole = area.run_out(opening(bench, feature), corners)
@@ -126,8 +127,7 @@ def _with_corners(made: Step, bench: Bench, work: AreaWork, radius: float) -> St
     return replace(made, leftover=(Leftover("inside_corner", work.features, bound, words),))
 
 
-def _boss_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    assert isinstance(feature, RoundBoss)
+def _boss_drafts(bench: Bench, removed: Removed, feature: RoundBoss) -> Drafts:
     foot, top = boss.foot_of(bench, feature), bench.z(feature.top.nominal_mm)
     drafts: list[Draft] = []
     if top < bench.envelope.high[2] - 1e-6:
@@ -157,14 +157,13 @@ def _boss_top(bench: Bench, removed: Removed, feature: RoundBoss, top: float) ->
     return Draft(mill_area(bench, work, cutter), feature_volume(feature, bench.part), cutter)
 
 
-def _edge_cut_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
-    assert isinstance(feature, EdgeCut)
+def _edge_cut_drafts(bench: Bench, removed: Removed, feature: EdgeCut) -> Drafts:
     if feature.side is not None:
         return side_draft(bench, removed, feature.side, feature)
     return slant_drafts(bench, removed, feature)
 
 
-def _nothing(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
+def _nothing(bench: Bench, removed: Removed, feature: Mark) -> Drafts:
     """Pass a mark on as words for the maker: no metal goes."""
     del bench, removed
     return [Draft(step("mark", feature.id, (feature.id,), method="by_hand", words=(feature.note,)))], []
