@@ -9,11 +9,11 @@ from setupsheet.finding import Place, caution, error, note
 from setupsheet.length import plain
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature
-from setupsheet.part.part import Part
+from setupsheet.part.part import Part, SetupAsked
 from setupsheet.spec.build import Built
 from setupsheet.spec.desk import Desk
 from setupsheet.spec.heights import Surfaces
-from setupsheet.spec.tree import Mapping, child
+from setupsheet.spec.tree import Mapping, Node, Sequence, child
 
 Kind = TypeVar("Kind")
 NOISE = 1e-6
@@ -53,6 +53,16 @@ class Case:
                     return node.entries[key].value.place
         return feature.place
 
+    def every_setup(self) -> Iterator[tuple[SetupAsked, Node | None]]:
+        """Return each setup with its text."""
+        node = self.tree.get("setups")
+        items = node.items if isinstance(node, Sequence) else ()
+        return zip(self.part.setups, [item for item in items if isinstance(item, Mapping)], strict=True)
+
+    def setups(self) -> Iterator[tuple[SetupAsked, Node | None]]:
+        """Return each setup that could be read whole, with its text."""
+        return ((setup, text) for setup, text in self.every_setup() if setup.place in self.built.whole_setups)
+
     def wrong(self, feature: str, code: str, message: str, place: Place | None, **more: str) -> None:
         """Write down an error."""
         self.desk.findings.append(error(code, message, place, feature=feature, **more))
@@ -69,6 +79,12 @@ class Case:
         """Return a length in the spec's unit as text."""
         unit = self.desk.unit
         return f"{plain(value_mm / float(unit.mm), 3 if unit.mm == 1 else 4)} {unit.short}"
+
+
+def place_in(setup: SetupAsked, text: Node | None, *path: str) -> Place:
+    """Return the place of a key below a setup, else of the setup."""
+    node = child(text, *path)
+    return node.place if node else setup.place
 
 
 def along(face: Face) -> str:

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from setupsheet.finding import Place
 from setupsheet.part.feature import CornerRadius, Hole, Pocket, RingGroove, RoundBoss, RoundedEnd
 from setupsheet.part.part import SetupAsked
 from setupsheet.part.shape import CircleShape
-from setupsheet.spec.case import Case
+from setupsheet.spec.case import Case, place_in
 from setupsheet.spec.shape import nearest
-from setupsheet.spec.tree import Mapping, Node, Sequence, child
+from setupsheet.spec.tree import Node
 
 ROTARY_TABLE = "rotary table"
 """The word of ``hold: {in: ...}``."""
@@ -19,33 +16,19 @@ ELSEWHERE = ("vise", "table")
 """The other words of ``in:``, where nothing is centred."""
 
 
-def _setups(case: Case) -> Iterator[tuple[SetupAsked, Node | None]]:
-    """Return each setup that could be read whole, with its text."""
-    node = case.tree.get("setups")
-    items = node.items if isinstance(node, Sequence) else ()
-    texts = [item for item in items if isinstance(item, Mapping)]
-    pairs = zip(case.part.setups, texts, strict=True)
-    return ((setup, text) for setup, text in pairs if setup.place in case.built.whole_setups)
-
-
-def _place(setup: SetupAsked, text: Node | None, *path: str) -> Place:
-    node = child(text, *path)
-    return node.place if node else setup.place
-
-
 def _on_it(setup: SetupAsked) -> bool:
     return setup.hold is not None and setup.hold.in_ == ROTARY_TABLE
 
 
 def no_jaw_there(case: Case) -> None:
     """Test that a part on a rotary table lies by ``back:``, since no jaw is there."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         if _on_it(setup) and setup.in_vise:
             case.wrong(
                 setup.name,
                 "jaw-on-rotary-table",
                 "a rotary table has no fixed jaw",
-                _place(setup, text, "fixed-jaw"),
+                place_in(setup, text, "fixed-jaw"),
                 found=f"fixed-jaw: {setup.back}",
                 allowed=f"back: {setup.back}",
                 try_="write back: for the part face that is away from you",
@@ -54,7 +37,7 @@ def no_jaw_there(case: Case) -> None:
 
 def centred(case: Case) -> None:
     """Test that what stands over a rotary table's middle is named, is there, and is a single place."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         hold = setup.hold
         if hold is None:
             continue
@@ -72,7 +55,7 @@ def centred(case: Case) -> None:
             f"{hold.centred} is no point, single hole or round feature seen from above"
             if hold.centred
             else "what stands over the middle of the rotary table?",
-            _place(setup, text, "hold", "centred") if hold.centred else _place(setup, text, "hold"),
+            place_in(setup, text, "hold", "centred") if hold.centred else place_in(setup, text, "hold"),
             found=hold.centred or "no centred:",
             allowed=", ".join(known) or "a point under points:, or a hole",
             try_=f"centred: {near or known[0]}" if near or known else "add the place under points:",
@@ -85,7 +68,7 @@ def _not_centred_there(case: Case, setup: SetupAsked, text: Node | None) -> None
         setup.name,
         "centred-without-rotary-table",
         f"nothing is centred in the {setup.hold.in_}",
-        _place(setup, text, "hold", "centred"),
+        place_in(setup, text, "hold", "centred"),
         found=f"in: {setup.hold.in_}, centred: {setup.hold.centred}",
         allowed=f"in: {ROTARY_TABLE}",
         try_=f"write in: {ROTARY_TABLE}, or leave centred: out",
@@ -112,7 +95,7 @@ def _was_not_read(case: Case, name: str) -> bool:
 
 def zero_off_axis(case: Case) -> None:
     """Test that X and Y are zero nowhere else than on the rotary table's axis."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         if not _on_it(setup) or setup.hold is None or setup.hold.centred not in _single(case, setup):
             continue
         for axis in ("x", "y"):
@@ -122,7 +105,7 @@ def zero_off_axis(case: Case) -> None:
                     setup.name,
                     "zero-off-table-axis",
                     f"{axis}: {zero.at} is not what stands over the table's middle",
-                    _place(setup, text, "zero", axis),
+                    place_in(setup, text, "zero", axis),
                     found=zero.at,
                     allowed=setup.hold.centred,
                     try_=f"leave {axis}: out: it is zero at {setup.hold.centred}",

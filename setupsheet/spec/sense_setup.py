@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from setupsheet.finding import Place
 from setupsheet.part.face import FACE_OF, Face
 from setupsheet.part.feature import Hole
 from setupsheet.part.part import SetupAsked, ZeroAsked
 from setupsheet.spec.build_setup import TURNS
-from setupsheet.spec.case import Case
+from setupsheet.spec.case import Case, place_in
 from setupsheet.spec.shape import nearest
-from setupsheet.spec.tree import Mapping, Node, Sequence, child
+from setupsheet.spec.tree import Sequence, child
 
 FOUND_XY = ("stock", "finished", "indicate", "centre of", "measure over")
 FOUND_Z = ("raw", "faced", "height of", "measure over", "stock", "finished")
@@ -27,27 +24,9 @@ WHOLE = ("outline", "all holes", "all")
 """Words of ``do:`` that stand for several features."""
 
 
-def _setups(case: Case) -> Iterator[tuple[SetupAsked, Node | None]]:
-    """Return each setup that could be read whole, with its text."""
-    return ((setup, text) for setup, text in _all(case) if setup.place in case.built.whole_setups)
-
-
-def _all(case: Case) -> Iterator[tuple[SetupAsked, Node | None]]:
-    """Return each setup with its text."""
-    node = case.tree.get("setups")
-    items = node.items if isinstance(node, Sequence) else ()
-    texts = [item for item in items if isinstance(item, Mapping)]
-    return zip(case.part.setups, texts, strict=True)
-
-
-def _place(setup: SetupAsked, text: Node | None, *path: str) -> Place:
-    node = child(text, *path)
-    return node.place if node else setup.place
-
-
 def faces_of_one_axis(case: Case) -> None:
     """Test that the face on top and the face at the fixed jaw are square to each other."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         if setup.up.axis == setup.back.axis:
             key = "fixed-jaw" if setup.in_vise else "back"
             sides = ", ".join(face for face in Face if face.axis != setup.up.axis)
@@ -55,7 +34,7 @@ def faces_of_one_axis(case: Case) -> None:
                 setup.name,
                 "faces-of-one-axis",
                 f"{setup.up} is up, so {setup.back} cannot be at the side",
-                _place(setup, text, key),
+                place_in(setup, text, key),
                 found=f"up: {setup.up}, {key}: {setup.back}",
                 allowed=f"{key}: {sides}",
             )
@@ -64,14 +43,14 @@ def faces_of_one_axis(case: Case) -> None:
 def name_twice(case: Case) -> None:
     """Test that each setup has its own name."""
     seen: dict[str, SetupAsked] = {}
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         first = seen.setdefault(setup.name, setup)
         if first is not setup:
             case.wrong(
                 setup.name,
                 "setup-name-twice",
                 f"two setups are called {setup.name}",
-                _place(setup, text, "name"),
+                place_in(setup, text, "name"),
                 found=setup.name,
                 allowed=f"another name than in line {first.place.line}",
             )
@@ -111,7 +90,7 @@ _SAME_TURN = {"right-over-left": "left-over-right", "back-over-front": "front-ov
 def turn_contradicts(case: Case) -> None:
     """Test that ``turn:`` is a cross-check of what the two faces say."""
     before: SetupAsked | None = None
-    for setup, text in _all(case):
+    for setup, text in case.every_setup():
         asked = _SAME_TURN.get(setup.turn, setup.turn)
         sound = all(
             one.place in case.built.whole_setups and one.up.axis != one.back.axis for one in (before or setup, setup)
@@ -124,7 +103,7 @@ def turn_contradicts(case: Case) -> None:
                     setup.name,
                     "turn-contradicts",
                     f"{setup.turn}, but up: {setup.up} and {setup.back} at the back mean: {said}",
-                    _place(setup, text, "turn"),
+                    place_in(setup, text, "turn"),
                     found=setup.turn,
                     allowed=said,
                     try_=f"turn: {derived}" if derived in TURNS else "leave turn: out",
@@ -136,7 +115,7 @@ def unknown_work(case: Case) -> None:
     """Test that ``do:`` names faces, the outline, all holes, or features."""
     ids = case.ids()
     letters = {datum.letter: datum for datum in case.part.datums}
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         items = child(text, "do")
         nodes = items.items if isinstance(items, Sequence) else (items,)
         for word, node in zip(setup.do, nodes, strict=False):
@@ -175,7 +154,7 @@ def _work_fault(word: str, ids: tuple[str, ...], faces: tuple[str, ...]) -> str 
 def unknown_zero(case: Case) -> None:
     """Test that a zero lies at a point, a feature, a face or a datum."""
     known = (*case.part.points, *case.ids(), *Face, *(datum.letter for datum in case.part.datums))
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         for axis, zero in setup.zero.items():
             corners = CORNERS if setup.tilt is not None else ()
             if zero.at and zero.at not in (*known, *corners):
@@ -184,7 +163,7 @@ def unknown_zero(case: Case) -> None:
                     setup.name,
                     "unknown-zero",
                     f"{axis}: {zero.at} is no point, feature, face or datum",
-                    _place(setup, text, "zero", axis, "at"),
+                    place_in(setup, text, "zero", axis, "at"),
                     found=zero.at,
                     allowed=", ".join(known),
                     try_=f"did you mean {near}?" if near else "add it under points:",
@@ -193,7 +172,7 @@ def unknown_zero(case: Case) -> None:
 
 def found_not_clear(case: Case) -> None:
     """Test that ``found:`` says what is touched or indicated, and that has to lie along the axis."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         if setup.up.axis == setup.back.axis:
             continue
         for axis, zero in setup.zero.items():
@@ -204,7 +183,7 @@ def found_not_clear(case: Case) -> None:
                     setup.name,
                     "found-not-clear",
                     f"{axis}: {zero.found}: {fault}",
-                    _place(setup, text, "zero", axis, "found"),
+                    place_in(setup, text, "zero", axis, "found"),
                     found=zero.found,
                     allowed=", ".join(f"{way} ..." if way not in ("raw", "faced") else way for way in ways),
                 )
@@ -239,7 +218,7 @@ def _found_fault(case: Case, setup: SetupAsked, axis: str, zero: ZeroAsked) -> s
 
 def expect_differs(case: Case) -> None:
     """Test that ``expect:`` is the author's own cross-check of how far the touched face lies from zero."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         for axis, zero in setup.zero.items():
             way, _, rest = zero.found.partition(" ")
             if zero.expect_mm is None or rest not in tuple(Face) or way not in ("stock", "finished"):
@@ -257,7 +236,7 @@ def expect_differs(case: Case) -> None:
                     setup.name,
                     "expect-differs",
                     f"{axis}: {case.shown(real)} from {zero.at} to {zero.found}, not {case.shown(zero.expect_mm)}",
-                    _place(setup, text, "zero", axis, "expect"),
+                    place_in(setup, text, "zero", axis, "expect"),
                     found=case.shown(zero.expect_mm),
                     allowed=case.shown(real),
                     try_="one of the two was changed alone",
@@ -281,7 +260,7 @@ def _coordinate(case: Case, name: str, face: Face) -> float | None:
 
 def witness(case: Case) -> None:
     """Test that ``check-first:`` names a hole right through the part along the spindle."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         if not setup.check_first:
             continue
         hole = next((hole for hole in case.each(Hole) if hole.id == setup.check_first), None)
@@ -294,7 +273,7 @@ def witness(case: Case) -> None:
             setup.name,
             "witness-not-seen",
             f"{setup.check_first} cannot be seen from above",
-            _place(setup, text, "check-first"),
+            place_in(setup, text, "check-first"),
             found=setup.check_first,
             allowed=", ".join(known) or "a hole right through the part",
             try_=f"check-first: {known[0]}" if known else "leave check-first: out",
@@ -303,7 +282,7 @@ def witness(case: Case) -> None:
 
 def overhang_side(case: Case) -> None:
     """Test that only a side that lies along the jaws can stand out past them."""
-    for setup, text in _setups(case):
+    for setup, text in case.setups():
         if setup.hold is None or setup.up.axis == setup.back.axis:
             continue
         right = machine_axes(setup)[0]
@@ -313,7 +292,7 @@ def overhang_side(case: Case) -> None:
                     setup.name,
                     "overhang-side",
                     f"the {side} side does not lie at an end of the jaws",
-                    _place(setup, text, "hold", "overhang", side.value),
+                    place_in(setup, text, "hold", "overhang", side.value),
                     found=side.value,
                     allowed=f"{right}, {right.opposite}",
                 )

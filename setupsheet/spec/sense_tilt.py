@@ -13,9 +13,9 @@ ANGLE_PLATE = "angle plate"
 def tilt_without_slant(case: Case) -> None:
     """Test that what is to lie level is a slanted edge or a bevel."""
     slanted = [feature.id for feature in case.part.features if _is_slanted(feature)]
-    for setup in case.part.setups:
+    for setup, _text in case.setups():
         tilt = setup.tilt
-        if tilt is None or not tilt.feature or tilt.feature in slanted or setup.place not in case.built.whole_setups:
+        if tilt is None or not tilt.feature or tilt.feature in slanted:
             continue
         if tilt.feature in case.ids() and tilt.feature not in case.built.whole:
             continue
@@ -37,9 +37,9 @@ def _is_slanted(feature: Feature) -> bool:
 
 def held_at_angle(case: Case) -> None:
     """Test that a part at an angle is held in a vise or at an angle plate, and no other part at an angle plate."""
-    for setup in case.part.setups:
+    for setup, _text in case.setups():
         fault = _hold_fault(setup)
-        if fault and setup.hold and setup.place in case.built.whole_setups:
+        if fault and setup.hold:
             case.wrong(
                 setup.name,
                 "hold-does-not-suit",
