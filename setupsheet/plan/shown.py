@@ -33,6 +33,11 @@ class Scale:
         """Smallest step that the reader can set."""
         return self.axis.step_mm
 
+    @property
+    def explained_mm(self) -> float:
+        """How much metal may be left on a wall because stops are rounded."""
+        return AWAY * self.axis.step_mm + AWAY_MM
+
     def settle(self, value_mm: float) -> float:
         """Return the nearest value that the axis can show."""
         return to_step(value_mm, self.axis.step_mm)
@@ -46,9 +51,9 @@ class Scale:
         nearest = self.settle(value_mm)
         if abs(nearest - value_mm) < 1e-7:
             return nearest
-        count, near = value_mm / self.axis.step_mm, AWAY * self.axis.step_mm + AWAY_MM
+        count = value_mm / self.axis.step_mm
         away = math.floor(count) if stands_at_mm > value_mm else math.ceil(count)
-        return away * self.axis.step_mm if abs(away - count) * self.axis.step_mm <= near else nearest
+        return away * self.axis.step_mm if abs(away - count) * self.axis.step_mm <= self.explained_mm else nearest
 
     def text(self, value_mm: float) -> str:
         """Return what the reader sees when the spindle is at ``value_mm``."""

@@ -37,7 +37,7 @@ class Outcome:
 
 def write_spec(seed: int, folder: Path) -> Path:
     """Write the spec of a seed with its shops into a folder."""
-    for shop in sorted(set(SHOPS)):
+    for shop in sorted({shop for shop, _ in SHOPS}):
         shutil.copy(CORPUS / shop, folder / shop)
     path = folder / "part.yaml"
     path.write_text(random_spec(seed), encoding="utf-8")

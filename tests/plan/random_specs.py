@@ -9,9 +9,16 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tests.drawing.random_parts import Dice
+from tests.plan.random_inch import inch_lines
 
-SHOPS = ("shop.yaml", "shop.yaml", "dial-shop.yaml", "inch-shop.yaml")
-"""Of the corpus: a readout in half of the parts, metric dials that count backwards, inch dials and fewer cutters."""
+SHOPS = (
+    ("shop.yaml", "mm"),
+    ("shop.yaml", "mm"),
+    ("dial-shop.yaml", "mm"),
+    ("inch-shop.yaml", "mm"),
+    ("inch-shop.yaml", "inch"),
+)
+"""Of the corpus: a readout, metric dials that count backwards, inch dials and fewer cutters; and the part's unit."""
 CELL = 26.0
 """mm: side of the square that each feature of the top has to itself."""
 _BORDER = 4.0
@@ -22,8 +29,18 @@ def random_spec(seed: int) -> str:
     """Return the text of a sound spec; shop, unit, size, features and setups depend on the seed."""
     dice = Dice(seed)
     dice.roll(7)
+    shop, unit = SHOPS[dice.roll(len(SHOPS))]
+    size, lines = inch_lines(dice) if unit == "inch" else _mm_lines(dice, shop)
+    return "\n".join([*_head(size, shop, unit), *lines, *_setups(lines, unit, dice), ""])
+
+
+def _mm_lines(dice: Dice, shop: str) -> tuple[tuple[float, float, float], Lines]:
+    """Return the finished size of a part in mm, and the lines of its features.
+
+    The highest parallel of the inch shop holds 6.35 mm of a part: it needs one of 16 or more to reach all sides.
+    """
     nx, ny = 1 + dice.roll(2), 1 + dice.roll(2)
-    height = 12.0 + 2 * dice.roll(4)
+    height = (16.0 if shop == "inch-shop.yaml" else 12.0) + 2 * dice.roll(4)
     size = (nx * CELL + 2 * _BORDER, ny * CELL + 2 * _BORDER, height)
     top = height - 3.0 if dice.roll(3) == 0 else height
     lines: Lines = []
@@ -33,30 +50,34 @@ def random_spec(seed: int) -> str:
             lines += _standing(at, height, top, dice)
         else:
             lines += CELLS[dice.roll(len(CELLS))](f"f{k}", _odd(dice, at), top, dice)
-    lines += _outline(size, top, dice)
-    shop = SHOPS[dice.roll(len(SHOPS))]
-    return "\n".join([*_head(size, shop), *lines, *_setups(lines, dice), ""])
+    return size, lines + _outline(size, top, dice)
 
 
-def _head(size: tuple[float, float, float], shop: str) -> Lines:
-    """Return all but features and setups; the blank is 2 larger at each side and 1 at top and bottom."""
-    raw = [v + 4.0 for v in size[:2]] + [size[2] + 2.0]
+def _head(size: tuple[float, float, float], shop: str, unit: str) -> Lines:
+    """Return all but features and setups; the blank is 2 mm larger at each side and 1 at top and bottom, or so."""
+    more = 4.0 if unit == "mm" else 0.16
+    raw = (size[0] + more, size[1] + more, size[2] + more / 2)
+    loose = "ISO 2768-1 m" if unit == "mm" else "{fractions: ±1/64, 2 places: ±0.010, 3 places: ±0.005, angles: ±1}"
     return [
         "format: 1",
         "part: Random plate",
         "number: RP-1",
         "revision: A",
-        "units: mm",
+        f"units: {unit}",
         "material: aluminium 6082",
-        "tolerances: ISO 2768-1 m",
+        f"tolerances: {loose}",
         f"shop: {shop}",
         "title_block: {owner: Star tracker project, drawn_by: M, approved_by: M, date: 2026-11-02}",
-        f"stock: {{form: plate, size: [{', '.join(f'{v:g}' for v in raw)}]}}",
-        f"size: [{', '.join(f'{v:g}' for v in size)}]",
+        f"stock: {{form: plate, size: [{_row(raw, unit)}]}}",
+        f"size: [{_row(size, unit)}]",
         "origin: left front bottom",
         "datums: {A: bottom, B: left, C: front}",
         "features:",
     ]
+
+
+def _row(values: tuple[float, float, float], unit: str) -> str:
+    return ", ".join(f"{v:g}" if unit == "mm" else f"{v:.3f}" for v in values)
 
 
 def _odd(dice: Dice, at: tuple[float, float]) -> tuple[float, float]:
@@ -75,7 +96,7 @@ def _standing(at: tuple[float, float], height: float, top: float, dice: Dice) ->
     leave.append(f"{{circle: {{at: {_at(at)}, diameter: 15}}}}")
     boss = [f"  boss: {{kind: round boss, at: {_at(at)}, diameter: 16 -0.05/-0.15, top: {height:g}}}"]
     level = f"  floor: {{kind: level, area: all, to: {top:g}, leave: [{leave[way]}]}}"
-    return [*(boss if way == 0 else []), level]
+    return [level, *(boss if way == 0 else [])]
 
 
 def _hole(id_: str, at: tuple[float, float], how: str) -> Lines:
@@ -163,7 +184,7 @@ CELLS: tuple[Callable[[str, tuple[float, float], float, Dice], Lines], ...] = (
 
 def _outline(size: tuple[float, float, float], top: float, dice: Dice) -> Lines:
     """Return features of edges and other faces, each in about a quarter of the parts."""
-    x, y, _ = size
+    x, y, z = size
     found = []
     if dice.roll(4) == 0:
         found.append(
@@ -179,44 +200,43 @@ def _outline(size: tuple[float, float, float], top: float, dice: Dice) -> Lines:
         )
     if dice.roll(4) == 0:
         found.append(f"  side: {{kind: hole, from: front, at: {{x: {x / 2:g}, z: {top / 2:g}}}, drill: 3, depth: 2.5}}")
-    if dice.roll(4) == 0:
+    if top == z and dice.roll(3) == 0:
         found.append("  bevel: {kind: edge chamfer, sides: [front, left], size: 1}")
     return found
 
 
-def _setups(features: Lines, dice: Dice) -> Lines:
-    """Return written setups for half of the parts that are made from the top alone; else the program proposes them."""
+def _setups(features: Lines, unit: str, dice: Dice) -> Lines:
+    """Return written setups for half of the parts that are made from the top alone; else the program proposes them.
+
+    Outline, slant and round are asked for in both: the jaws hide a part of them each time.
+    """
     ids = [line.split(":")[0].strip() for line in features]
     if dice.roll(2) or {"relief", "side"} & set(ids):
         return []
-    first, second = ("stock left", "stock front"), ("finished left", "finished front")
+    both = ["outline", *(id_ for id_ in ids if id_ in ("slant", "round"))]
+    once = [id_ for id_ in ids if id_ not in both]
+    grip = "4" if unit == "mm" else "1/4"
+    below = [f"hold: {{in: vise, grip: {grip}, on: parallels under raw top}}"]
+    below.append("zero: {x: {at: B, found: stock left}, y: {at: C, found: stock front}, z: {at: A, found: faced}}")
+    above = ["turn: left-over-right", f"hold: {{in: vise, grip: {grip}, on: parallels under A}}"]
+    above.append(
+        "zero: {x: {at: B, found: finished left}, y: {at: C, found: finished front}, "
+        "z: {at: A, found: measure over bottom and top}}"
+    )
     return [
         "setups:",
-        *_setup("underside", "bottom", "raw top", first, "z: {at: A, found: faced}", ["face A", "outline"]),
-        *_setup(
-            "topside",
-            "top",
-            "A",
-            second,
-            "z: {at: A, found: measure over bottom and top}",
-            ["face top", "outline", *ids],
-        ),
+        *_setup("underside", "bottom", [*below, f"do: [{', '.join(['face A', *both])}]"]),
+        *_setup("topside", "top", [*above, f"do: [{', '.join(['face top', *both, *once])}]"]),
     ]
 
 
-def _setup(name: str, up: str, under: str, found: tuple[str, str], z: str, do: Lines) -> Lines:
-    turn = ["    turn: left-over-right"] if up == "top" else []
-    return [
-        f"  - name: {name}",
-        f"    up: {up}",
-        "    fixed-jaw: back",
-        *turn,
-        f"    hold: {{in: vise, grip: 4, on: parallels under {under}}}",
-        f"    zero: {{x: {{at: B, found: {found[0]}}}, y: {{at: C, found: {found[1]}}}, {z}}}",
-        f"    do: [{', '.join(do)}]",
-    ]
+def _setup(name: str, up: str, rest: Lines) -> Lines:
+    return [f"  - name: {name}", *(f"    {line}" for line in (f"up: {up}", "fixed-jaw: back", *rest))]
 
 
 def shop_of(seed: int) -> str:
-    """Return the shop file that a spec names."""
-    return next(line.removeprefix("shop: ") for line in random_spec(seed).splitlines() if line.startswith("shop: "))
+    """Return the shop file that a spec names, and the unit of the part."""
+    words = dict(
+        line.split(": ", 1) for line in random_spec(seed).splitlines() if line.startswith(("shop: ", "units: "))
+    )
+    return f"{words['shop']} {words['units']}"

@@ -106,6 +106,8 @@ def _ways(bench: Bench, work: AreaWork, cutter: Cutter, ridge: float) -> _Ways:
     rim = rim_ways.rim_of(target, work.keep, radius)
     after = area.without(after_rows, rim_ways.swept(rim.walls, radius)) if rim.walls else after_rows
     ways = _Ways(rows, rim.walls, (), after, 0.0)
+    if ways.walls and _ridge(work, after, radius) <= bench.scales["x"].explained_mm:
+        return ways
     for _ in range(12):
         ways = _with_points(bench, work, rim, ways, (radius, spacing, after))
         if not rim.curves or ways.ridge <= ridge * 1.02:
@@ -126,10 +128,15 @@ def _with_points(bench: Bench, work: AreaWork, rim: Rim, ways: _Ways, how: tuple
             cuts.append(cut)
     paths = [((c.start, c.stop[1]) if c.feed == 0 else (c.stop[0], c.start), c.stop) for c in cuts]
     left = area.without(before, rim_ways.swept(paths, radius)) if paths else before
+    ridge = _ridge(work, left, radius)
+    return replace(ways, cuts=tuple(_settle(bench, cut, stop, radius) for cut in cuts), left=left, ridge=ridge)
+
+
+def _ridge(work: AreaWork, left: Region, radius: float) -> float:
+    """Return how far metal that is left, and that the cutter could reach, stands over what was cleared."""
     reach = rim_ways.reachable(work.target, work.keep, radius)
     ridges = area.common(left, reach)
-    ridge = 0.0 if area.is_empty(ridges) else rim_ways.depth_of(ridges, area.without(reach, area.grown(left, 1e-4)))
-    return replace(ways, cuts=tuple(_settle(bench, cut, stop, radius) for cut in cuts), left=left, ridge=ridge)
+    return 0.0 if area.is_empty(ridges) else rim_ways.depth_of(ridges, area.without(reach, area.grown(left, 1e-4)))
 
 
 def _cut(touch: Touch, feed: int | None, metal: tuple[Region, Region, float]) -> tuple[points.PointCut, int]:

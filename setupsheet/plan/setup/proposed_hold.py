@@ -8,12 +8,16 @@ from setupsheet.part.feature import CornerRadius, EdgeCut, Feature, Level, Pocke
 from setupsheet.part.part import HoldAsked, Part, Rest
 from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape, Shape, SlotShape
 from setupsheet.part.shop import Shop
+from setupsheet.plan.milling.sides import OVER_JAW_MM, PAST_MM
 from setupsheet.plan.setup.hold import LEAST_GRIP_MM
 from setupsheet.plane import Point2
 from setupsheet.solid.laid import Laid
 
 OVER_JAWS_MM = 2.0
 """How far the lowest open floor stays over the jaws. Common practice, no source."""
+
+BETWEEN_MM = 2 * OVER_JAW_MM + PAST_MM
+"""Sides that are cut from both ends meet where neither grip hides them: over the jaws twice, and once past."""
 
 UNDER_MM = 10.0
 """Height of the packing under a part on the table. Common practice, no source."""
@@ -89,6 +93,9 @@ def _grip(part: Part, shop: Shop, laid: Laid, here: tuple[Feature, ...], low_gri
     least = max(LEAST_GRIP_MM, height / 3)
     grips = [shop.vises[0].jaw_height_mm - parallel.height_mm for parallel in shop.parallels]
     fit = sorted(grip for grip in grips if least - 1e-6 <= grip <= most + 1e-6)
+    both = min((height - BETWEEN_MM) / 2, most)
+    if low_grip and fit and fit[0] > both:
+        fit = [max((grip for grip in grips if LEAST_GRIP_MM - 1e-6 <= grip <= both + 1e-6), default=fit[0])]
     if fit:
         return fit[0] if low_grip else next((g for g in fit if g >= height / 2), fit[-1])
     usable = [grip for grip in grips if 0 < grip <= most + 1e-6]

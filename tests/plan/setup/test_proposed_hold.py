@@ -32,6 +32,14 @@ def test_half_the_height_where_nothing_is_in_the_way() -> None:
     assert _held(low_grip=True).grip_mm == 7.0
 
 
+def test_a_grip_from_either_end_hides_no_side() -> None:
+    """Block of 20, grips of 12.7 or 6.35: two of 12.7 would hide a part of it, two of 6.35 leave 7.3 to meet in."""
+    shop = small_shop(heights=(17.3, 23.65))
+    held = hold_for(block(), shop, TOP, (), low_grip=True)
+    assert held is not None
+    assert held.grip_mm == pytest.approx(6.35)
+
+
 @pytest.mark.parametrize(("floor", "grip"), [(15.0, 10.0), (10.0, 7.0), (8.0, 5.0)])
 def test_jaws_stay_under_a_step_that_runs_out_over_them(floor: float, grip: float) -> None:
     """A level across the part that goes down to its floor leaves the jaws two millimetres less."""
