@@ -1,68 +1,39 @@
-"""Forty random sound specs: each is planned and proved, or refused with findings that say why."""
+"""Random sound specs: each is planned and proved, or refused with findings that name what is wrong and where."""
 
 from __future__ import annotations
 
-import functools
+import hashlib
 import json
+import os
 import re
-import shutil
-import tempfile
+import subprocess
+import sys
 from collections import Counter
-from dataclasses import dataclass
-from pathlib import Path
 
 import pytest
 
-from setupsheet.finding import Finding, Severity, has_errors
-from setupsheet.plan.make import Planned, make_plan, prove
 from setupsheet.plan.record import Setup, as_json
-from setupsheet.solid.solids import make_solids
-from setupsheet.spec.reader import read_part
-from tests.plan.planned import CORPUS, parse_shown
-from tests.plan.random_specs import CELLS, SHOPS, random_spec
+from tests.plan.planned import PROJECT, parse_shown
+from tests.plan.random_outcome import outcome
+from tests.plan.random_specs import SHOPS, random_spec, shop_of
 
-SEEDS = range(40)
-_LEAST_PROVED = 20
-"""Of forty; some are refused: jaws hide an edge cut, a wall lies between two divisions, a cut starts in metal."""
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """What became of a spec: the plan, and all findings."""
-
-    planned: Planned
-    findings: tuple[Finding, ...]
-
-    @property
-    def errors(self) -> list[Finding]:
-        """Return what stops the papers."""
-        return [finding for finding in self.findings if finding.severity is Severity.ERROR]
-
-
-def _read(seed: int, folder: Path) -> Path:
-    for shop in set(SHOPS):
-        shutil.copy(CORPUS / shop, folder / shop)
-    path = folder / "part.yaml"
-    path.write_text(random_spec(seed), encoding="utf-8")
-    return path
-
-
-@functools.cache
-def outcome(seed: int) -> Outcome:
-    """Plan and prove the spec of a seed."""
-    with tempfile.TemporaryDirectory() as folder:
-        part, shop, found = read_part(_read(seed, Path(folder)))
-    assert part is not None, [f.message for f in found]
-    assert shop is not None
-    assert not has_errors(found), [f.message for f in found]
-    solids, faults = make_solids(part)
-    planned = prove(make_plan(part, shop, solids), solids)
-    return Outcome(planned, (*found, *faults, *planned.findings))
+SEEDS = range(30)
+"""So many as a minute of one processor plans and proves; tests/benchmarks/bench_random.py goes on from there."""
+_LEAST_PROVED = 28
+"""Of thirty. What is refused is refused rightly: a bore that comes out on the parallels of the shop, for example."""
+_AGAIN = 17
+_LINE = """
+import hashlib, json
+from setupsheet.plan.record import as_json
+from tests.plan.random_outcome import outcome
+text = json.dumps(as_json(outcome({seed}).planned.plan))
+print(hashlib.sha256(text.encode("utf-8")).hexdigest())
+"""
 
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_proved_or_refused_with_reasons(seed: int) -> None:
-    """A plan without errors is proved, metal left only as named; errors say what, where and what to try."""
+    """A plan without errors is proved; each error names a feature or a setup, and says what to try."""
     made = outcome(seed)
     verdict = made.planned.plan.replay
     assert verdict is not None
@@ -71,68 +42,56 @@ def test_proved_or_refused_with_reasons(seed: int) -> None:
     for fault in made.errors:
         assert fault.message
         assert fault.try_
-        assert fault.feature or "setup" in fault.message or "part x" in fault.message
+        assert fault.feature or re.search(r"setup (\d|')", fault.message), fault.message
 
 
-def _texts(setup: Setup) -> list[str]:
-    """Return the positions whose printed text is another number."""
-    wrong = []
+def _texts(setup: Setup) -> tuple[int, list[str]]:
+    """Return how many positions are printed as numbers, and those whose text is another number."""
+    wrong, seen = [], 0
     for step in setup.steps:
         for place in step.positions:
             for axis in ("x", "y"):
                 text = place.shown.get(axis, "")
                 if not re.fullmatch(r"[-+]?\d*\.?\d+|-?\d+ \+ \d*\.\d+", text):
                     continue
+                seen += 1
                 shown = parse_shown(text, setup.readout[axis], setup.counts[axis])
                 if abs(shown - getattr(place, axis)) > 1e-6:
                     wrong.append(f"{setup.number}.{step.number} {place.label} {axis}: {text}")
-    return wrong
+    return seen, wrong
 
 
-@pytest.mark.parametrize("seed", SEEDS)
-def test_every_position_text_is_its_number(seed: int) -> None:
-    """A reader of the sheet sets what the replay cuts."""
-    assert [text for setup in outcome(seed).planned.plan.setups for text in _texts(setup)] == []
+def test_every_position_text_is_its_number() -> None:
+    """A reader of the sheet sets what the replay cuts, in every part; hundreds of texts are read back."""
+    read = [_texts(setup) for seed in SEEDS for setup in outcome(seed).planned.plan.setups]
+    assert [text for _, wrong in read for text in wrong] == []
+    assert sum(seen for seen, _ in read) > 300
 
 
-@pytest.mark.parametrize("seed", [1, 17, 33])
-def test_same_bytes_again(seed: int, tmp_path: Path) -> None:
-    """The same text gives the same plan, byte by byte."""
-    part, shop, _ = read_part(_read(seed, tmp_path))
-    assert part is not None
-    assert shop is not None
-    solids, _ = make_solids(part)
-    again = prove(make_plan(part, shop, solids), solids)
-    assert json.dumps(as_json(again.plan)) == json.dumps(as_json(outcome(seed).planned.plan))
+def test_same_bytes_in_another_process() -> None:
+    """The same text gives the same plan, byte by byte, whatever was planned before and however sets are ordered."""
+    env = {**os.environ, "PYTHONPATH": str(PROJECT), "PYTHONHASHSEED": "4711"}
+    command = [sys.executable, "-c", _LINE.format(seed=_AGAIN)]
+    alone = subprocess.run(command, env=env, cwd=PROJECT, capture_output=True, text=True, check=True)
+    for seed in (*SEEDS[:3], _AGAIN):
+        outcome(seed)
+    here = json.dumps(as_json(outcome(_AGAIN).planned.plan))
+    assert alone.stdout.strip() == hashlib.sha256(here.encode("utf-8")).hexdigest()
 
 
-def test_most_are_proved() -> None:
-    """Half of the specs and more come out without an error."""
-    assert sum(not outcome(seed).errors for seed in SEEDS) >= _LEAST_PROVED
+def test_nearly_all_are_proved() -> None:
+    """All but very few of the specs come out without an error and without work that nothing proves."""
+    refused = {seed: [f.code for f in outcome(seed).errors] for seed in SEEDS if not outcome(seed).proved}
+    assert len(SEEDS) - len(refused) >= _LEAST_PROVED, refused
 
 
 def test_every_kind_stands_in_three_of_them() -> None:
-    """The forty texts hold each kind of feature, each way of making a hole, and each shop three times at least."""
-    words = (
-        "drill:",
-        "tap:",
-        "fit:",
-        "clearance:",
-        "diameter: 20",
-        "countersink:",
-        "counterbore:",
-        "bolt-circle:",
-        "grid:",
-    )
+    """The texts hold each kind of feature, each way of making a hole, each shop and unit three times at least."""
+    words = ("drill:", "tap:", "fit:", "clearance:", "diameter: 20", "countersink:", "counterbore:", "bolt-circle:")
     kinds = ("pocket", "slot", "ring groove", "level", "round boss", "edge cut", "corner radius", "edge chamfer")
-    asked = (
-        *words,
-        *(f"kind: {kind}" for kind in kinds),
-        "from: front",
-        "from: bottom",
-        "setups:",
-        *(f"shop: {shop}" for shop in set(SHOPS)),
-    )
+    asked = (*words, "grid:", *(f"kind: {kind}" for kind in kinds), "from: front", "from: bottom", "setups:")
     counts = Counter(word for seed in SEEDS for word in asked if word in random_spec(seed))
     assert {word: counts[word] for word in asked if counts[word] < 3} == {}
-    assert len(CELLS) >= 10
+    shops = Counter(shop_of(seed) for seed in SEEDS)
+    assert set(shops) == {" ".join(pair) for pair in SHOPS}
+    assert min(shops.values()) >= 3
