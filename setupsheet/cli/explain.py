@@ -14,7 +14,7 @@ import click
 
 from setupsheet.cli.command import Command
 from setupsheet.plan.checks import table
-from setupsheet.spec.shape import schema
+from setupsheet.spec.shape import schema, written
 
 EXAMPLE = """
 setupsheet explain countersink
@@ -100,7 +100,7 @@ def _about(node: dict[str, Any]) -> str:
     rows = [("", node.get("description", ""))]
     if "enum" in node:
         rows.append(("one of", ", ".join(map(str, node["enum"]))))
-    rows += [("example", _written(example)) for example in node.get("examples", [])[:4]]
+    rows += [("example", written(example)) for example in node.get("examples", [])[:4]]
     rows.append(("kinds", ", ".join(_kinds(node))))
     if "properties" in node:
         rows.append(("keys", ", ".join(node["properties"])))
@@ -112,17 +112,6 @@ def _kinds(node: dict[str, Any]) -> list[str]:
     entry = (node.get("additionalProperties") or {}).get("$ref", "").rpartition("/")[2]
     properties = schema("part")["definitions"].get(entry, {}).get("properties", {})
     return list(properties.get("kind", {}).get("enum", []))
-
-
-def _written(value: Any) -> str:
-    """Return an example as it would be written in the file."""
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, list):
-        return "[" + ", ".join(map(_written, value)) + "]"
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{key}: {_written(item)}" for key, item in value.items()) + "}"
-    return str(value)
 
 
 def _row(label: str, text: str) -> str:

@@ -153,7 +153,7 @@ def _missing(fault: Any, node: Node, path: list[str | int], feature: str) -> Ite
         if not isinstance(node, Mapping) or key in node.entries:
             continue
         example = fault.schema.get("properties", {}).get(key, {}).get("examples", [""])[0]
-        shown = f"{key}: {_written(example)}" if example != "" else f"{key}:"
+        shown = f"{key}: {written(example)}" if example != "" else f"{key}:"
         place = node.place if path else Place(node.place.file, 1, 1)
         yield error(
             "key-missing",
@@ -166,20 +166,20 @@ def _missing(fault: Any, node: Node, path: list[str | int], feature: str) -> Ite
         )
 
 
-def _written(value: Any) -> str:
-    """Return an example as it would be written."""
+def written(value: Any) -> str:
+    """Return an example as it would be written in the file."""
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, list):
-        return "[" + ", ".join(map(_written, value)) + "]"
+        return "[" + ", ".join(map(written, value)) + "]"
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{key}: {_written(item)}" for key, item in value.items()) + "}"
+        return "{" + ", ".join(f"{key}: {written(item)}" for key, item in value.items()) + "}"
     return str(value)
 
 
 def _not_a_choice(fault: Any, node: Node, path: list[str | int], feature: str) -> Iterable[Finding]:
     allowed = fault.validator_value if fault.validator == "enum" else [fault.validator_value]
-    words = [_written(value) for value in allowed]
+    words = [written(value) for value in allowed]
     found = _shown(node)
     near = nearest(found, words)
     name = next((str(step) for step in reversed(path) if isinstance(step, str)), "value")
@@ -224,7 +224,7 @@ def _wrong_form(fault: Any, node: Node, path: list[str | int], feature: str) -> 
         feature=feature,
         found=_shown(node),
         allowed=words,
-        try_=f"write {name}: {_written(examples[0])}" if examples else "",
+        try_=f"write {name}: {written(examples[0])}" if examples else "",
     )
 
 
@@ -241,7 +241,7 @@ def _wrong_count(fault: Any, node: Node, path: list[str | int], feature: str) ->
         feature=feature,
         found=str(count),
         allowed=allowed,
-        try_=f"write {name}: {_written(examples[0])}" if examples else "",
+        try_=f"write {name}: {written(examples[0])}" if examples else "",
     )
 
 
