@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from setupsheet.drawing.words import Words
 from setupsheet.part.part import Part
 from setupsheet.plan.fits import fit_plans
@@ -25,7 +27,14 @@ def _note(fit: FitPlan, words: Words) -> str:
     if words.style.is_inch:
         room = room.replace("0.", ".")
     mate = fit.other or fit.mate
-    said = (f"{fit.feature}:", fit.size, "with", f"{mate}:", kind, room)
+    size = _size(fit, words)
+    said = (f"{fit.feature}:", size, "with", f"{mate}:", kind, room)
     if words.iso:
         return " ".join(said)
-    return " ".join((said[0].upper(), fit.size, "WITH", f"{mate}:", kind.upper(), room.replace(" to ", " TO ")))
+    return " ".join((said[0].upper(), size, "WITH", f"{mate}:", kind.upper(), room.replace(" to ", " TO ")))
+
+
+def _size(fit: FitPlan, words: Words) -> str:
+    """Return the feature's size as the views write it: a deviation of 0 in mm has no sign."""
+    size = fit.size.replace(".", words.style.decimal_sign)
+    return size if words.style.is_inch else re.sub(r"[+-]0(?=/|$)", "0", size)

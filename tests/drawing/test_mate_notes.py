@@ -23,6 +23,7 @@ def test_a_slide_and_a_dowel_are_noted_with_their_clearances() -> None:
     notes = "; ".join(mate_notes(part, words_of(part)))
     assert "clearance 0.004 to 0.024" in notes
     assert "clearance -0.012 to +0.008" in notes
+    assert "leaf-slot: 10 +0.1/0 with leaf 10 h9" in notes  # as the views write it: a deviation of 0 has no sign
 
 
 def test_a_fit_keeps_its_letters_in_capitals() -> None:
