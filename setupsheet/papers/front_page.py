@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from setupsheet.drawing.ink import Group
 from setupsheet.papers.said import NOTHING, Said, each
-from setupsheet.papers.setup_page import face_back, face_up
+from setupsheet.papers.setup_page import face_back, face_up, own_name
 from setupsheet.papers.small_pictures import picture
 from setupsheet.papers.views import Views
 from setupsheet.plan.record import Plan, ToolLine
@@ -31,6 +31,7 @@ class SetupLine:
     anchor: str
     number: Said
     up: str
+    name: Said
     back: str
     steps: int
     picture: Group | None
@@ -163,6 +164,7 @@ def _setups(plan: Plan, views: Views) -> tuple[SetupLine, ...]:
             f"setup-{setup.number}",
             Said(str(setup.number), f"/setups/{i}/number"),
             face_up(setup),
+            own_name(plan, i),
             face_back(setup),
             len(setup.steps),
             picture(f"after setup {setup.number}", seen.after_oblique, _SMALL_ROOM),

@@ -30,6 +30,8 @@ _FEW_STEPS = 3
 PICTURE_ROOM = (32.0, 17.0)
 _LOW_MM = 75.0
 """A plan view lower than this leaves room under it for what to mind."""
+_SHORT_NAME = 20
+"""Letters of a name that stands in a heading."""
 _UP = {
     "bottom": "underside up",
     "top": "top up",
@@ -150,7 +152,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         count=len(plan.setups),
         up=face_up(setup),
         back=face_back(setup),
-        name=Said(setup.name, f"{path}/name"),
+        name=own_name(plan, index),
         machine=Said(setup.machine, f"{path}/machine"),
         turn=Said(setup.turn.sentence, f"{path}/turn/sentence"),
         turn_picture=turn_picture(setup.turn) if index else None,
@@ -223,6 +225,14 @@ def face_up(setup: Setup) -> str:
     """Return 'underside up', with its tilt where it is set to an angle."""
     words = _UP.get(setup.up, f"{setup.up} up")
     return f"{words}, tilted {setup.angle_setting.shown['tilt']}" if setup.angle_setting else words
+
+
+def own_name(plan: Plan, index: int) -> Said:
+    """Return the name of a setup that the same face up does not tell from another one, else nothing."""
+    setup = plan.setups[index]
+    alike = [other for other in plan.setups if face_up(other) == face_up(setup)]
+    told = len(alike) > 1 and setup.name != f"{setup.up} up" and len(setup.name) <= _SHORT_NAME
+    return Said(setup.name, f"/setups/{index}/name") if told else NOTHING
 
 
 def face_back(setup: Setup) -> str:

@@ -153,3 +153,19 @@ def test_each_part_of_a_set_has_its_own_places() -> None:
     assert [f'data-blank="m1-{number}"' in three for number in (1, 2, 3, 4)] == [True, True, True, False]
     assert "stamp each with a number of its own" in three
     assert "stamp each with a number of its own" not in one
+
+
+def test_setups_with_the_same_face_up_are_told_apart() -> None:
+    """Setups that lie alike have their names in their headings; where the faces up differ, none has."""
+    made = plan()
+    ups = [html for html in _headings(made) if "," not in html]
+    assert len(ups) == len({*ups}) == len(made.setups) > 1
+    alike = tuple(
+        replace(s, up=made.setups[0].up, name=f"{word} end") for s, word in zip(made.setups, "ab", strict=True)
+    )
+    assert _headings(replace(made, setups=alike)) == [f"{ups[0]}, a end", f"{ups[0]}, b end"]
+
+
+def _headings(made: Plan) -> list[str]:
+    """Return the headings of the setups as they are read."""
+    return [re.sub(r"<[^>]*>", "", head) for head in re.findall(r'<h2 id="setup-\d-title">(.*?)</h2>', html_of(made))]

@@ -141,7 +141,7 @@ def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
     if turn.face_only:
         name, do = f"{turn.up.value} face", (f"face {turn.up.value}",)
     elif turn.edges:
-        name, do = f"{turn.up.value} up, other end", turn.edges
+        name, do = "other end", turn.edges
     elif turn.end:
         others = ", ".join(f.value for f in Face if f.axis != turn.up.axis and f is not turn.end)
         name, do = f"{turn.end.value} end", (f"outline except {others}",)
@@ -215,10 +215,12 @@ def _bores(part: Part) -> list[Hole]:
 def reasons(part: Part, setups: tuple[SetupAsked, ...]) -> tuple[str, ...]:
     """Return why the setups come in this order, one sentence a setup."""
     letters = {d.face: d.letter for d in part.datums if d.face}
-    return tuple(
-        f"setup {number}: {setup.up.value} up: {_level(setup) or _reason(letters.get(setup.up), setup, number, setups)}"
-        for number, setup in enumerate(setups, 1)
-    )
+    said = []
+    for number, setup in enumerate(setups, 1):
+        special = _level(setup) or _at_end(setup, number, setups)
+        why = special or _reason(letters.get(setup.up), setup, number, setups)
+        said.append(f"setup {number}: {setup.up.value} up: {why}")
+    return tuple(said)
 
 
 def _level(setup: SetupAsked) -> str:
@@ -226,6 +228,16 @@ def _level(setup: SetupAsked) -> str:
     if setup.tilt is None:
         return ""
     return f"{setup.tilt.feature or 'a slanted face'} lies level there and is milled as a face"
+
+
+def _at_end(setup: SetupAsked, number: int, setups: tuple[SetupAsked, ...]) -> str:
+    """Return the reason for a setup that is there for the one end that stands out past the jaws, '' for others."""
+    ends = list(setup.hold.overhang_mm) if setup.hold else []
+    if len(ends) != 1 or not setup.do or setup.do[0].startswith("face "):
+        return ""
+    again = [i for i, s in enumerate(setups, 1) if i < number and s.up is setup.up]
+    order = f", after setup {again[-1]}" if again else " first"
+    return f"the {ends[0].value} end{order}: it is cut where it stands out past the jaws, one end at a time"
 
 
 def _reason(letter: str | None, setup: SetupAsked, number: int, setups: tuple[SetupAsked, ...]) -> str:

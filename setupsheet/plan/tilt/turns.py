@@ -18,6 +18,8 @@ def turn_between(part: Part, before: SetupAsked | None, after: SetupAsked, fixed
     moves: list[tuple[str, float]] = [(axis, degrees) for axis, degrees in found.moves]
     at_plate = after.hold is not None and after.hold.in_ == "angle plate"
     sentence = found.sentence.replace("fixed jaw", "angle plate") if at_plate else found.sentence
+    if before and faces == (after.up, after.back):
+        sentence += _slid(before, after)
     if was:
         moves.insert(0, ("y", -was))
         sentence = f"Set the part upright again, {fixed(abs(was), 3)} degrees back. {sentence}"
@@ -29,3 +31,14 @@ def turn_between(part: Part, before: SetupAsked | None, after: SetupAsked, fixed
         return Turn(found.axis, found.angle_deg, sentence, tuple(moves))
     axes = " then ".join(axis for axis, _ in moves)
     return Turn(axes, moves[0][1] if moves else 0.0, sentence, tuple(moves))
+
+
+def _slid(before: SetupAsked, after: SetupAsked) -> str:
+    """Return how a part that is not turned is moved along the jaws: to another end, or to its middle."""
+    was, now = (set(asked.hold.overhang_mm) if asked.hold else set() for asked in (before, after))
+    if was == now:
+        return ""
+    ends = " and ".join(face.value for face in sorted(now, key=lambda face: face.value))
+    if not now:
+        return " Slide it along between the jaws until they hold it by its middle."
+    return f" Slide it along between the jaws: now its {ends} end stands out past them."

@@ -126,6 +126,12 @@ def test_both_ends_round_and_never_turned_over() -> None:
     part = block(right, left, high=(80.0, 20.0, 10.0))
     bought = {face: 0.1 for face in Face if face.axis != 0}
     setups = proposed(replace(part, stock=replace(part.stock, as_bought=bought)), small_shop())[0]
-    assert [s.name for s in setups] == ["left end", "right end", "top up", "top up, other end"]
+    assert [s.name for s in setups] == ["left end", "right end", "top up", "other end"]
     assert [s.do for s in setups[2:]] == [(), ("left-end",)]
     assert [tuple(s.hold.overhang_mm) for s in setups[2:] if s.hold] == [(Face.RIGHT,), (Face.LEFT,)]
+    assert [said.partition(" up: ")[2] for said in reasons(part, setups)] == [
+        "the left end first: it is cut where it stands out past the jaws, one end at a time",
+        "the right end, after setup 1: it is cut where it stands out past the jaws, one end at a time",
+        "the work that only this side can reach",
+        "the left end, after setup 3: it is cut where it stands out past the jaws, one end at a time",
+    ]
