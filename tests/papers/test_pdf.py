@@ -8,6 +8,7 @@ import subprocess
 import sys
 import zlib
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -133,3 +134,17 @@ def test_readings_amid_a_sentence_are_never_broken() -> None:
     plain = lines.replace("\u00a0", " ").splitlines()
     whole = ["passes at", "X 16 + .045;", "Y 16 + .045;", "Y 32 + .055;", "X -12.500"]
     assert [line.strip() for line in plain if line.strip()] == whole
+
+
+def test_edges_are_never_broken_on_a_page_of_their_own() -> None:
+    """Three rows fit a page, the fourth does not: the third goes over with it, as the templates' style says."""
+    style = (Path(pdf.__file__).parent / "templates" / "sheet.css").read_text(encoding="utf-8")
+    rows = "".join(f'<li style="height:30mm">row{number}</li>' for number in range(1, 5))
+    text = f'<style>{style} @page {{size:100mm 100mm;margin:0}}</style><ol class="steps">{rows}</ol>'
+    found = subprocess.run(
+        [tool("pdftotext", "poppler-utils"), "-raw", "-", "-"],
+        input=pdf.setups_pdf(f"<html><body>{text}</body></html>"),
+        capture_output=True,
+        check=True,
+    ).stdout.decode()
+    assert [page.split() for page in found.split("\f") if page.strip()] == [["row1", "row2"], ["row3", "row4"]]
