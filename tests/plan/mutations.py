@@ -8,6 +8,7 @@ old coordinate), because a single point would only make the way slanted.
 from __future__ import annotations
 
 import copy
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import product
@@ -15,6 +16,7 @@ from typing import Any
 
 from setupsheet.length import fixed
 from setupsheet.plan.replay.cut import step_of
+from setupsheet.plan.replay.shown_angles import reading_deg
 from tests.plan.replay_blocks import Json
 
 _UNIT = {"mm": 1.0, "inch": 25.4}
@@ -235,17 +237,43 @@ def _ring_centre(n: int, k: int, by: float) -> Change:
 
 
 def _arcs(axes: dict[str, _Axis], step: Json) -> _Found:
-    by = max(axis.by_mm for axis in axes.values())
+    by, turn = max(axis.by_mm for axis in axes.values()), 2 * max(a.readout["angle_step_deg"] for a in axes.values())
     for n, sign in product(range(len(step["arcs"])), (-1, 1)):
-        yield "arc z", f"arc {n + 1} z", _height(axes["z"], "arcs", n, "z", sign * by)
-        yield "arc radius", f"arc {n + 1} radius", _plus("arcs", n, "radius", sign * by)
+        yield "arc z", f"arc {n + 1} z{sign * by:+g}", _height(axes["z"], "arcs", n, "z", sign * by)
+        yield "arc radius", f"arc {n + 1} radius{sign * by:+g}", _arc_radius(axes["x"], n, sign * by)
+        for key in ("from", "to"):
+            yield f"arc {key}", f"arc {n + 1} {key}{sign * turn:+g}", _arc_angle(n, key, sign * turn)
 
 
-def _plus(row: str, n: int, key: str, by: float) -> Change:
+def _arc_radius(axis: _Axis, n: int, by: float) -> Change:
     def change(step: Json) -> None:
-        step[row][n][key] = round(step[row][n][key] + by, 9)
+        arc = step["arcs"][n]
+        arc["radius"] = round(arc["radius"] + by, 9)
+        arc["shown"] = {**arc["shown"], "radius": axis.text(arc["radius"], arc["shown"]["radius"])}
 
     return change
+
+
+def _arc_angle(n: int, key: str, by: float) -> Change:
+    def change(step: Json) -> None:
+        arc = step["arcs"][n]
+        arc[f"{key}_deg"] = round(arc[f"{key}_deg"] + by, 9)
+        old = reading_deg(arc["shown"][key])
+        assert old is not None
+        counts = 1 if abs(math.remainder(old - (arc[f"{key}_deg"] - by), 360.0)) < abs(by) / 2 else -1
+        arc["shown"] = {**arc["shown"], key: _angle_text(old + counts * by, arc["shown"][key])}
+
+    return change
+
+
+def _angle_text(value_deg: float, old: str) -> str:
+    """Return a table's reading as its old text was printed: 12.5°, 12°30' or 12°30'15"."""
+    value_deg %= 360.0
+    if "'" not in old:
+        return f"{fixed(value_deg, len(old.rstrip('°').partition('.')[2]))}°"
+    seconds = round(value_deg * 3600) % (360 * 3600)
+    text = f"{seconds // 3600}°{seconds // 60 % 60:02d}'"
+    return f'{text}{seconds % 60:02d}"' if old.endswith('"') else text
 
 
 def _cutter(axes: dict[str, _Axis], step: Json) -> _Found:
