@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from setupsheet.part.part import Part
 from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
+from setupsheet.plan.checks import limits
 from setupsheet.plan.record import Step, ToolPlan
 from setupsheet.plane import Point2, Point3
 from setupsheet.solid import extent
@@ -47,6 +48,7 @@ def tool_plan(cutter: Cutter, profile: tuple[Point2, ...] | None = None) -> Tool
     """Return the cutter as the plan lists it, with its half section."""
     flute = cutter.flute_length_mm or 3 * cutter.diameter_mm
     shank = cutter.shank_diameter_mm or cutter.diameter_mm
+    stickout, holder = hangs_out(cutter)
     return ToolPlan(
         cutter.kind,
         cutter.label,
@@ -56,9 +58,23 @@ def tool_plan(cutter: Cutter, profile: tuple[Point2, ...] | None = None) -> Tool
         cutter.corner_radius_mm,
         flute,
         shank,
-        cutter.overall_length_mm or flute + 2 * cutter.diameter_mm,
+        stickout or flute + 2 * cutter.diameter_mm,
         profile or half_section(cutter, flute),
+        holder,
     )
+
+
+def hangs_out(cutter: Cutter) -> tuple[float, float]:
+    """Return how far a cutter can hang out of what holds it and how wide that is; 0 and 0 if its length is not known.
+
+    A drill whose length nobody gave is a jobber drill.
+    """
+    overall = cutter.overall_length_mm
+    if not overall and cutter.kind == "drill":
+        overall = limits.drill_length_mm(cutter.diameter_mm)
+    collet = cutter.kind == "end mill"
+    out = overall - limits.mm("held in a collet" if collet else "held in a chuck")
+    return (out, limits.mm("collet holder diameter" if collet else "drill chuck diameter")) if out > 0 else (0.0, 0.0)
 
 
 def half_section(cutter: Cutter, flute_mm: float) -> tuple[Point2, ...]:

@@ -12,7 +12,11 @@ from setupsheet.plane import Point2, Point3
 
 @dataclass(frozen=True, slots=True)
 class ToolPlan:
-    """The cutter of a step. ``profile``: its half section [radius, height above tip], cutting part only."""
+    """The cutter of a step. ``profile``: its half section [radius, height above tip], cutting part only.
+
+    ``stickout_mm`` is the most that it hangs out of its chuck or collet; ``holder_diameter_mm`` is theirs, 0 where the
+    cutter's length is not known.
+    """
 
     kind: str
     label: str
@@ -24,6 +28,7 @@ class ToolPlan:
     shank_diameter_mm: float
     stickout_mm: float
     profile: tuple[Point2, ...]
+    holder_diameter_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

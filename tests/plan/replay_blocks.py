@@ -94,6 +94,7 @@ def _tool(kind: str, diameter: float, point: float, profile: list[list[float]], 
         "shank_diameter_mm": diameter,
         "stickout_mm": flutes + 20,
         "profile": profile,
+        "holder_diameter_mm": 0.0,
     }
 
 

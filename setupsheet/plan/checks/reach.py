@@ -9,14 +9,7 @@ from setupsheet.plan.record import ToolPlan
 
 def out_of_holder(case: Case, tool: ToolPlan) -> float:
     """Return how far a cutter can stand out with its shank still held; jobber lengths for drills without their own."""
-    cutter = case.cutter(tool.label)
-    overall = cutter.overall_length_mm if cutter else 0.0
-    if not overall and tool.kind == "drill":
-        overall = limits.drill_length_mm(tool.diameter_mm)
-    if not overall:
-        return 0.0
-    held = "held in a chuck" if tool.kind != "end mill" else "held in a collet"
-    return max(0.0, overall - limits.mm(held))
+    return tool.stickout_mm if tool.holder_diameter_mm else 0.0
 
 
 def flutes(case: Case, tool: ToolPlan) -> float:

@@ -7,12 +7,13 @@ height; its shank follows it down; and nothing of it may meet what holds the par
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from setupsheet.plan.replay import metal
-from setupsheet.plan.replay.cut import Json, Run, arc_area, arc_leg, cutters, largest_radius, rough_run, way
+from setupsheet.plan.replay.arcs import arc_area, arc_leg
+from setupsheet.plan.replay.cut import Json, Run, cutters, largest_radius, rough_run, way
 from setupsheet.plan.replay.metal import Metal
 from setupsheet.plan.replay.sites import name_of, top_of
 from setupsheet.plane import Point2, Point3, polar
@@ -58,7 +59,8 @@ def overlap(a: tuple[Point3, Point3], b: tuple[Point3, Point3], slack: float = 0
     return all(a[0][k] < b[1][k] + slack and b[0][k] < a[1][k] + slack for k in range(3))
 
 
-def _meets(a: Metal, b: Metal) -> bool:
+def meets(a: Metal, b: Metal) -> bool:
+    """Tell whether two bodies have more in common than surfaces that touch."""
     if a.is_empty() or b.is_empty() or not overlap(metal.bounds(a), metal.bounds(b)):
         return False
     return metal.is_there(metal.shared(a, b), _TOUCH_MM3)
@@ -73,17 +75,17 @@ def starts_and_ways(body: Metal, setup: Json, step: Json, run: Run) -> list[str]
     if not musts:
         return said
     near = [must for must in musts if overlap(metal.bounds(must.room), metal.bounds(body))]
-    if near and _meets(metal.join([must.room for must in near]), body):
+    if near and meets(metal.join([must.room for must in near]), body):
         said += _one_by_one(near, body, lambda index: _earlier(step, index, top))
     for name, held in holders(setup):
-        said += [f"{must.words} ({name} is in the way)" for must in musts if _meets(must.room, held)]
+        said += [f"{must.words} ({name} is in the way)" for must in musts if meets(must.room, held)]
     return list(dict.fromkeys(said))
 
 
 def _one_by_one(musts: Sequence[_Must], body: Metal, earlier: Callable[[int], list[Metal]]) -> list[str]:
     said = []
     for must in musts:
-        if not _meets(must.room, body):
+        if not meets(must.room, body):
             continue
         stands = metal.cut(metal.shared(must.room, body), earlier(must.index))
         if metal.is_there(stands, _TOUCH_MM3):
@@ -218,18 +220,24 @@ def meets_holders(setup: Json, step: Json, swept: Sequence[Metal], shanks: Seque
     said = []
     for name, held in holders(setup):
         for what, bodies in (("cutter", swept), ("shank", shanks)):
-            if any(_meets(body, held) for body in bodies):
+            if any(meets(body, held) for body in bodies):
                 said.append(f"{name_of(setup, step)}: the {what} meets {name}")
     return said
 
 
 def meets_metal(setup: Json, step: Json, shanks: Sequence[Metal], stands: Metal) -> list[str]:
     """Object when the shank meets metal that this step leaves standing."""
-    if any(_meets(body, stands) for body in shanks):
+    if any(meets(body, stands) for body in shanks):
         return [
             f"{name_of(setup, step)}: the shank of {step['tool']['label']} meets metal that stands: flutes too short"
         ]
     return []
+
+
+def ways_of(step: Json) -> Iterator[tuple[list[Point2], float]]:
+    """Yield the straight ways of a step's cutter with their heights; of an arc the way along which it is fed in."""
+    yield from (([_point(p) for p in move["path"]], move["z"]) for move in step["moves"])
+    yield from ((arc_leg(arc), arc["z"]) for arc in step["arcs"])
 
 
 def shanks(step: Json, top: float) -> list[Metal]:
@@ -238,8 +246,7 @@ def shanks(step: Json, top: float) -> list[Metal]:
     if tool is None or tool["flute_length_mm"] <= 0 or tool["stickout_mm"] <= tool["flute_length_mm"]:
         return []
     radius, how = tool["shank_diameter_mm"] / 2, rough_run(32).how
-    ways: list[tuple[list[Point2], float]] = [([_point(p) for p in move["path"]], move["z"]) for move in step["moves"]]
-    ways += [(arc_leg(arc), arc["z"]) for arc in step["arcs"]]
+    ways = list(ways_of(step))
     if radius > largest_radius(tool):
         ways += [([(p["x"], p["y"])], p["z_to"]) for p in step["positions"]]
     rooms = []

@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import Any
 
 from setupsheet.plan.replay import metal
+from setupsheet.plan.replay.arcs import annulus, arc_area, arc_leg, arc_reach
 from setupsheet.plan.replay.metal import Area, Metal, Round
 from setupsheet.plane import Point2, Point3, polar
 
@@ -287,9 +288,9 @@ def turning_radius(move: Json) -> float:
 
 def told_mm(setup: Json) -> float:
     """Return the tolerance of a setup as it is told: with the most that turning the part adds."""
-    moves = [turning_radius(move) for step in setup["steps"] for move in step["moves"]]
-    arcs = [float(arc["radius"]) for step in setup["steps"] for arc in step["arcs"]]
-    return tolerance_mm(setup) + half_angle_rad(setup) * max([0.0, *moves, *arcs])
+    turned = [turning_radius(move) for step in setup["steps"] for move in step["moves"]]
+    turned += [arc_reach(arc, largest_radius(step["tool"])) for step in setup["steps"] for arc in step["arcs"]]
+    return tolerance_mm(setup) + half_angle_rad(setup) * max([0.0, *turned])
 
 
 def _add_move(levels: _Levels, move: Json, mill: _Mill, run: Run, top: float) -> None:
@@ -337,63 +338,34 @@ def _convex(profile: Sequence[Point2]) -> bool:
 
 
 def _add_arc(levels: _Levels, arc: Json, mill: _Mill, run: Run, top: float) -> None:
-    grow = run.grow(max(float(arc["radius"]), run_in_of(arc)) + mill.radius)
+    """Add an arc: a table set a little wrong turns to other ends, but never to another radius."""
+    turned = _turned_on(arc, run)
+    fed = run.grow(arc_reach(arc, mill.radius)) if run.sign < 0 else run.grow()
     if mill.flat:
-        area = metal.join_areas(
-            [arc_area(arc, mill.radius + grow, run.how), way(arc_leg(arc), mill.radius + grow, run.how)]
-        )
-        levels.add(arc["z"] - grow, _top_of(mill.tool, arc["z"], top), area)
+        legs = way(arc_leg(arc), mill.radius + fed, run.how)
+        area = metal.join_areas([arc_area(turned, mill.radius + run.grow(), run.how), legs])
+        levels.add(arc["z"] - run.grow(), _top_of(mill.tool, arc["z"], top), area)
         return
-    low, high = sorted((arc["from_deg"], arc["to_deg"]))
+    low, high = sorted((turned["from_deg"], turned["to_deg"]))
     count = max(1, math.ceil(run.how.segments(arc["radius"]) * (high - low) / 360))
     path = [polar(tuple(arc["centre"]), arc["radius"], low + (high - low) * k / count) for k in range(count + 1)]
-    levels.bodies.extend(_shaped_way(arc_leg(arc), _grown(profile_of(mill.tool), grow), arc["z"], run))
-    levels.bodies.extend(_shaped_way(path, _grown(profile_of(mill.tool), grow), arc["z"], run))
+    levels.bodies.extend(_shaped_way(arc_leg(arc), _grown(profile_of(mill.tool), fed), arc["z"], run))
+    levels.bodies.extend(_shaped_way(path, _grown(profile_of(mill.tool), run.grow()), arc["z"], run))
 
 
-def run_in_of(arc: Json) -> float:
-    """Return the radius at which the cutter of an arc goes down, before it is fed to the arc's own."""
-    return float(arc.get("run_in", arc["radius"]))
-
-
-def arc_leg(arc: Json) -> list[Point2]:
-    """Return the way along which the cutter is fed to its radius before the table turns."""
-    centre, angle = (float(arc["centre"][0]), float(arc["centre"][1])), float(arc["from_deg"])
-    ends = [polar(centre, radius, angle) for radius in (run_in_of(arc), float(arc["radius"]))]
-    return ends if math.dist(*ends) > 0 else ends[:1]
-
-
-def arc_area(arc: Json, radius: float, how: Round) -> Area:
-    """Return the area that a disc sweeps along an arc: a sector of a ring and a disc at each end."""
-    centre = (float(arc["centre"][0]), float(arc["centre"][1]))
-    low, high = sorted((float(arc["from_deg"]), float(arc["to_deg"])))
-    outer, inner = arc["radius"] + radius, arc["radius"] - radius
-    if high - low >= 360 - 1e-9:
-        return _annulus(centre, inner, outer, how)
-    count = max(1, math.ceil(how.segments(outer) * (high - low) / 360))
-    bend = 1 / math.cos(math.radians((high - low) / count / 2))
-    angles = [low + (high - low) * k / count for k in range(count + 1)]
-    out = [polar(centre, outer if how.inside else outer * bend, angle) for angle in angles]
-    back = [polar(centre, inner * bend if how.inside else inner, angle) for angle in reversed(angles)]
-    area = metal.polygon([*out, *(back if inner > 0 else [centre])])
-    ends = [metal.moved(metal.disc(radius, how), polar(centre, arc["radius"], angle)) for angle in (low, high)]
-    return metal.join_areas([area, *ends])
-
-
-def _annulus(centre: Point2, inner: float, outer: float, how: Round) -> Area:
-    """Return a ring area; its hole is rounded the other way, so that the ring as a whole is in or outside."""
-    if outer <= 0 or outer <= inner:
-        return metal.disc(0.0, how)
-    if how.true_area:  # few corners: take the polygon that has the circle's area, so that volumes come out
-        wide = math.tau / how.fixed
-        outer, inner = (radius * math.sqrt(wide / math.sin(wide)) for radius in (outer, inner))
-        return metal.moved(metal.area_less(metal.disc(outer, how), metal.disc(inner, how)), centre)
-    hole = metal.disc(inner, Round(not how.inside, how.sag_mm, how.fixed))
-    return metal.moved(metal.area_less(metal.disc(outer, how), hole), centre)
+def _turned_on(arc: Json, run: Run) -> Json:
+    """Return an arc with its ends half an angle step farther apart each (tight), or nearer (loose)."""
+    by = math.degrees(run.half_angle_rad) * run.sign
+    low, high = arc["from_deg"], arc["to_deg"]
+    if abs(high - low) <= 2 * abs(by):
+        return arc
+    by = by if high > low else -by
+    whole = abs(high - low) >= 360 - 1e-9
+    return arc if whole else {**arc, "from_deg": low - by, "to_deg": high + by}
 
 
 def _add_ring(levels: _Levels, ring: Json, run: Run) -> None:
     grow = run.grow()
     centre = (float(ring["centre"][0]), float(ring["centre"][1]))
-    area = _annulus(centre, ring["radius_inner"] - grow, ring["radius_outer"] + grow, run.how)
+    area = annulus(centre, ring["radius_inner"] - grow, ring["radius_outer"] + grow, run.how)
     levels.add(ring["z_to"] - grow, ring["z_from"] + max(grow, 0.0), area)

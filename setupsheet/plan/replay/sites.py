@@ -106,10 +106,26 @@ def _along_y(at: Point2, radius: float, front: float) -> Metal:
     return metal.placed(upright, [[1.0, 0.0, 0.0, x], [0.0, 0.0, 1.0, front], [0.0, -1.0, 0.0, z]])
 
 
+def scribed_on(body: Metal, setup: Json, step: Json) -> list[str]:
+    """Object when lines are to be scribed on a face that is not there yet, or no more."""
+    if step["operation"] != "scribe":
+        return []
+    said = []
+    for p in step["positions"]:
+        found = metal.first_metal(body, (p["x"], p["y"]), top_of(body), bottom_of(body))
+        if found is not None and abs(found - p["z_to"]) > tolerance_mm(setup):
+            said.append(
+                f"{name_of(setup, step)}: {p['label'] or p['feature']} is scribed at Z {p['z_to']:g}, but the surface "
+                f"there is at Z {found:.3f} at that moment"
+            )
+    return said
+
+
 def hole_is_there(body: Metal, setup: Json, step: Json) -> list[str]:
-    """Object when a reamer or a tap would have to cut its own hole: metal on its axis."""
+    """Object when a reamer, a tap or the pilot of a counterbore would have to cut its own hole: metal on its axis."""
     work = re.search("ream|tap", step["operation"])
-    if work is None:
+    piloted = step["tool"] is not None and step["tool"]["kind"] == "counterbore"
+    if work is None and not piloted:
         return []
     said = []
     near = tolerance_mm(setup)
@@ -117,6 +133,7 @@ def hole_is_there(body: Metal, setup: Json, step: Json) -> list[str]:
         end = max(p["z_full"], p["z_to"]) + near
         if metal.first_metal(body, (p["x"], p["y"]), top_of(body), end) is not None:
             said.append(
-                f"{name_of(setup, step)}: no hole to {work[0]} at {p['label'] or p['feature']} when this step comes"
+                f"{name_of(setup, step)}: no hole to {work[0] if work else step['operation']} at "
+                f"{p['label'] or p['feature']} when this step comes"
             )
     return said

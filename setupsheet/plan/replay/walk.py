@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from setupsheet.plan.replay import clear, metal, sites
+from setupsheet.plan.replay import clear, metal, sites, turning
 from setupsheet.plan.replay.cut import MANY, Json, Run, cutters, largest_radius, rough_run, tolerance_mm
 from setupsheet.plan.replay.metal import Metal, Round, Rows
 
@@ -63,6 +63,7 @@ def _volumes(setup: Json, stock_mm3: float, before: tuple[Metal, bool], after: t
 
 def _step(here: Metal, setup: Json, step: Json, corners: int) -> tuple[Metal, list[str]]:
     said = sites.touch_off(here, setup, step) + sites.hole_is_there(here, setup, step)
+    said += sites.scribed_on(here, setup, step)
     top = clear.highest(here, setup)
     swept = cutters([{**step, "removes": True}], rough_run(corners), top)
     if not step["removes"]:
@@ -74,6 +75,8 @@ def _step(here: Metal, setup: Json, step: Json, corners: int) -> tuple[Metal, li
         said += clear.starts_and_ways(here, setup, step, small)
     taken, rest = here.split(metal.join(swept))
     said += _cuts(setup, step, taken)
+    if step["tool"] is not None:
+        said += turning.meets_what_stands(setup, step, top, rest)
     rooms = clear.shanks(step, top)
     return rest, said + clear.meets_holders(setup, step, swept, rooms) + clear.meets_metal(setup, step, rooms, rest)
 

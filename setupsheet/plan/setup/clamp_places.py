@@ -183,10 +183,9 @@ def _swept(bench: Bench, steps: Sequence[Step]) -> Region:
 
 def _wide(tool: ToolPlan, low: float, top: float) -> float:
     """Return the radius to keep clear about a cutter whose end is this low: its holder's where that meets a clamp."""
-    radius, out = tool.diameter_mm / 2, tool.stickout_mm
-    if tool.kind == "drill":
-        out = max(out, limits.drill_length_mm(tool.diameter_mm) - limits.mm("held in a chuck"))
-    return CLEAR_MM + (max(radius, limits.mm("collet holder diameter") / 2) if low + out < top else radius)
+    radius = tool.diameter_mm / 2
+    holder = (tool.holder_diameter_mm or limits.mm("collet holder diameter")) / 2
+    return CLEAR_MM + (max(radius, holder) if low + tool.stickout_mm < top else radius)
 
 
 def _ways(step: Step) -> list[tuple[Point2, ...]]:
