@@ -22,7 +22,7 @@ CODE = "chuck-hits-work"
 def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for each step with a hole where the chuck would touch."""
     for held, step in case.steps():
-        out = reach.out_of_holder(case, step.tool) if step.method == "quill" and step.tool else 0.0
+        out = reach.out_of_holder(step.tool) if step.method == "quill" and step.tool else 0.0
         if out <= 0:
             continue
         tall, at = max(((_tall(case, held, step, at), at) for at in step.positions), key=lambda pair: pair[0])

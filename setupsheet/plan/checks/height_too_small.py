@@ -38,7 +38,7 @@ def _over_table(case: Case, held: Clamped) -> float:
 
 def _cutter(case: Case, step: Step) -> float:
     """Return what hangs under the spindle: holder and cutter."""
-    out = reach.out_of_holder(case, step.tool) if step.tool else 0.0
+    out = reach.out_of_holder(step.tool) if step.tool else 0.0
     return out + limits.mm("drill chuck long" if step.method == "quill" else "collet holder long")
 
 

@@ -21,7 +21,7 @@ CODE = "holder-hits-work"
 def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for each milling step whose holder would touch."""
     for held, step in case.steps():
-        out = reach.out_of_holder(case, step.tool) if (step.moves or step.arcs) and step.tool else 0.0
+        out = reach.out_of_holder(step.tool) if (step.moves or step.arcs) and step.tool else 0.0
         if out <= 0 or step.tool is None or not swept.may_exceed(case, held, step, out):
             continue
         tall = swept.highest_under_holder(case, held, step, limits.mm("collet holder diameter") / 2)

@@ -7,8 +7,8 @@ from setupsheet.plan.checks.case import Case
 from setupsheet.plan.record import ToolPlan
 
 
-def out_of_holder(case: Case, tool: ToolPlan) -> float:
-    """Return how far a cutter can stand out with its shank still held; jobber lengths for drills without their own."""
+def out_of_holder(tool: ToolPlan) -> float:
+    """Return how far a cutter can hang out of its chuck or collet; 0 where its length is not known."""
     return tool.stickout_mm if tool.holder_diameter_mm else 0.0
 
 

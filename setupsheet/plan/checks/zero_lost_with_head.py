@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Bite]:
 def _lengths(case: Case, held: Clamped) -> dict[str, float]:
     """Return how far each cutter of a setup comes out of its holder, where its length is known."""
     tools = {step.tool.label: step.tool for step in held.setup.steps if step.tool}
-    lengths = {label: reach.out_of_holder(case, tool) for label, tool in tools.items()}
+    lengths = {label: reach.out_of_holder(tool) for label, tool in tools.items()}
     return {label: length for label, length in lengths.items() if length > 0}
 
 

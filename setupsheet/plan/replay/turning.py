@@ -37,7 +37,7 @@ def meets_what_stands(setup: Json, step: Json, top: float, stands: Metal) -> lis
 
 
 def _holder(step: Json, top: float) -> Iterator[Metal]:
-    """Yield the rooms that a chuck or collet takes, where it comes lower than ``top``; none where its size is unknown."""
+    """Yield the rooms that a chuck or collet takes below ``top``; none where its size is not known."""
     tool = step["tool"]
     radius = _less(tool.get("holder_diameter_mm", 0.0) / 2)
     if radius <= 0 or tool["stickout_mm"] <= 0:

@@ -151,7 +151,7 @@ def test_dependent_steps_swapped(name: str) -> None:
 
 
 _NEVER_MIND = {("face", "mill"), ("drill", "chamfer"), ("chamfer", "tap")}
-"""Earlier work -> later, where the other order makes the same part: sides cut deeper through air, mouths opened early."""
+"""Earlier work -> later, where the other order makes the same part: sides cut first, mouths opened early."""
 
 
 def _found_by_the_metal(plan: Json, index: int, a: int, b: int) -> bool:

@@ -25,8 +25,8 @@ def _mill(length: float, z: float) -> Step:
 
 
 def test_span_is_stickout_over_the_heights_of_the_work() -> None:
-    """70 long, cutting at -5: the nose from 2 over that (67) up to a quill's travel more (-5 + 70 + 60)."""
-    assert span_of(_mill(70.0, -5.0), 60.0) == (67.0, 125.0)
+    """70 long, 25 of it held, cutting at -5: the nose from 2 over that (42) up to a quill's travel more (-5 + 45 + 60)."""
+    assert span_of(_mill(70.0, -5.0), 60.0) == (42.0, 100.0)
     assert common((67.0, 125.0), (100.0, 150.0)) == (100.0, 125.0)
     assert common((67.0, 80.0), (100.0, 150.0)) is None
     assert common((67.0, 80.0), None) == (67.0, 80.0)
@@ -37,7 +37,7 @@ def test_cutters_within_the_quill_need_no_new_zero() -> None:
     steps, lines = with_head(_round_column(60.0), [_mill(70.0, -5.0), _mill(110.0, -5.0)])
     assert not any(again(one) for one in steps)
     assert len(lines) == 1
-    assert "107.000 and 125.000" in lines[0]
+    assert "82.000 and 100.000" in lines[0]
 
 
 def test_cutter_beyond_the_quill_asks_for_zero_again() -> None:
