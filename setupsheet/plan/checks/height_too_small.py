@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for the tallest stack of each setup that is higher than the machine."""
     for held in case.clamped:
         room = held.machine.travel_mm[2] if held.machine.kind == "mill" else 0.0
-        stacks = [(_over_table(case, held) + _cutter(case, step), step) for step in held.setup.steps if step.tool]
+        stacks = [(_over_table(case, held) + _cutter(step), step) for step in held.setup.steps if step.tool]
         tall = max(stacks, key=lambda pair: pair[0], default=None)
         if tall is not None and tall[0] > room > 0:
             yield _bite(At(case, held, tall[1]), tall[0], room)
@@ -36,7 +36,7 @@ def _over_table(case: Case, held: Clamped) -> float:
     return hold.grip_mm + hold.proud_before_mm + max(under, default=0.0) + (vise.bed_height_mm if vise else 0.0)
 
 
-def _cutter(case: Case, step: Step) -> float:
+def _cutter(step: Step) -> float:
     """Return what hangs under the spindle: holder and cutter."""
     out = reach.out_of_holder(step.tool) if step.tool else 0.0
     return out + limits.mm("drill chuck long" if step.method == "quill" else "collet holder long")

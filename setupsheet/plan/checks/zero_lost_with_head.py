@@ -24,12 +24,12 @@ def check(case: Case) -> Iterator[Bite]:
     for held in case.clamped:
         if held.machine.head_keeps_place or held.machine.quill_mm <= 0:
             continue
-        known = _lengths(case, held)
+        known = _lengths(held)
         if known and max(known.values()) - min(known.values()) > held.machine.quill_mm + 1e-6:
             yield _bite(At(case, held), known)
 
 
-def _lengths(case: Case, held: Clamped) -> dict[str, float]:
+def _lengths(held: Clamped) -> dict[str, float]:
     """Return how far each cutter of a setup comes out of its holder, where its length is known."""
     tools = {step.tool.label: step.tool for step in held.setup.steps if step.tool}
     lengths = {label: reach.out_of_holder(tool) for label, tool in tools.items()}

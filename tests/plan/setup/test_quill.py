@@ -25,7 +25,7 @@ def _mill(length: float, z: float) -> Step:
 
 
 def test_span_is_stickout_over_the_heights_of_the_work() -> None:
-    """70 long, 25 of it held, cutting at -5: the nose from 2 over that (42) up to a quill's travel more (-5 + 45 + 60)."""
+    """70 long, 25 of it held, cutting at -5: the nose from 2 over 40 up to a quill's travel more (-5 + 45 + 60)."""
     assert span_of(_mill(70.0, -5.0), 60.0) == (42.0, 100.0)
     assert common((67.0, 125.0), (100.0, 150.0)) == (100.0, 125.0)
     assert common((67.0, 80.0), (100.0, 150.0)) is None
