@@ -67,6 +67,8 @@ def dowel(pin: str) -> Dowel:
     name = pin.strip()
     if name.replace(".", "", 1).isdigit() and name != "1":
         name = f"{float(name):g} mm"
+    if name.endswith(" mm"):
+        name = _made(name)
     row = _row("dowel_pins", "pin", name.removesuffix(" in"))
     return Dowel(
         row["pin"],
@@ -79,6 +81,16 @@ def dowel(pin: str) -> Dowel:
         source=row["source"],
         status=row["status"],
     )
+
+
+def _made(name: str) -> str:
+    """Return the name of a metric pin; raises NotInTables with the nearest one where none is made of that size."""
+    made = [row["pin"] for row in loader.rows("dowel_pins") if row["pin"].endswith(" mm")]
+    if name in made:
+        return name
+    asked = float(name.removesuffix(" mm"))
+    near = min(made, key=lambda pin: abs(float(pin.removesuffix(" mm")) - asked))
+    raise NotInTables(f"no dowel pin of {name} is made", name, near)
 
 
 def _row(table: str, key: str, name: str) -> loader.Row:

@@ -9,10 +9,13 @@ import pytest
 from setupsheet.tables import loader
 
 TABLES = (
+    "centre_drills",
     "clearance_holes",
     "counterbores",
     "countersinks",
+    "dowel_holes",
     "dowel_pins",
+    "drill_points",
     "drills",
     "hole_practice",
     "pointed_cutters",

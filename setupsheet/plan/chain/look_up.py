@@ -39,15 +39,15 @@ def hole_as_json(
 
     ``depth_mm`` makes the hole a blind one of that full depth; without it the hole is through.
     """
-    asked, meant = _meant(text)
+    asked, size, said = _asked(text)
     read = callout.parse(asked, unit)
     if read.kind == "fit":
         read = read._replace(status=_fit_status(read))
     elif read.diameter_mm > MOST_MM:
         raise NotInTables(f"holes are looked up to {MOST_MM:g} mm", text, f"{MOST_MM:g}")
     need = HoleNeed(
-        making=_MAKING[read.kind],
-        diameter=size_of(read),
+        making="fit" if size else _MAKING[read.kind],
+        diameter=size or size_of(read),
         thread=read.thread,
         through=depth_mm is None,
         depth_mm=depth_mm,
@@ -55,7 +55,19 @@ def hole_as_json(
         unit=unit,
     )
     found = chain_as_json(pick_chain(need, shop), read, need)
-    return {**found, "words": [meant, *found["words"]]} if meant else found
+    return {**found, "words": [*said, *found["words"]]}
+
+
+def _asked(text: str) -> tuple[str, Size | None, list[str]]:
+    """Return the callout to read, the size where a dowel pin asks for one, and what to say of both."""
+    if "dowel" not in text.lower():
+        asked, meant = _meant(text)
+        return asked, None, [meant] if meant else []
+    from setupsheet.plan.chain import dowels
+
+    pin = dowels.dowel_of(text)
+    size = dowels.hole_size(pin)
+    return (size.written if size.fit else f"{pin.nominal_mm:g} mm"), size, dowels.seat_words(pin)
 
 
 _WORD = Pattern(r"(.*\d)\s+([a-z]{3,})")
