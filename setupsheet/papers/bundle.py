@@ -18,7 +18,7 @@ from setupsheet.part.part import Part
 from setupsheet.plan.make import Planned
 from setupsheet.plan.record import Mesh, Plan, Position, Setup, Step, as_json
 from setupsheet.solid.outline import outlines
-from setupsheet.solid.solids import DEFLECTION_MM, Solids, step_bytes, stl_bytes
+from setupsheet.solid.solids import DEFLECTION_MM, Solids, mesh_bytes, step_bytes, stl_bytes
 from setupsheet.solid.view import face_view
 
 COLUMNS = (
@@ -48,8 +48,8 @@ def _solid_files(part: Part, solids: Solids) -> dict[str, bytes]:
     return {
         "part.step": step_bytes(solids.nominal, f"{part.number} {part.revision}"),
         "part.stl": stl_bytes(solids.nominal),
-        "part_least.stl": stl_bytes(solids.least),
-        "part_most.stl": stl_bytes(solids.most),
+        "part_least.stl": mesh_bytes(solids.least_mesh),
+        "part_most.stl": mesh_bytes(solids.most_mesh),
     }
 
 

@@ -55,11 +55,6 @@ def mesh(body: Body, deflection_mm: float) -> tuple[list[Point3], list[Triangle]
     return list(corners), triangles
 
 
-def write_stl(body: Body, path: Path, deflection_mm: float) -> None:
-    """Write a binary STL file; raises OSError where the file cannot be written."""
-    path.write_bytes(stl_bytes(*mesh(body, deflection_mm)))
-
-
 def stl_bytes(corners: list[Point3], triangles: list[Triangle]) -> bytes:
     """Return a mesh as a binary STL file; triangles that vanish in single precision are left out."""
     values = struct.unpack(f"<{3 * len(corners)}f", struct.pack(f"<{3 * len(corners)}f", *chain(*corners)))

@@ -71,7 +71,12 @@ def _sizes_reached(part: Part, box: Box) -> list[Finding]:
 
 def stl_bytes(body: Body) -> bytes:
     """Return a body as a binary STL file."""
-    return _written(lambda path: export.write_stl(body, path, DEFLECTION_MM), "body.stl")
+    return mesh_bytes(export.mesh(body, DEFLECTION_MM))
+
+
+def mesh_bytes(mesh: Triangles) -> bytes:
+    """Return a mesh that is there already as a binary STL file."""
+    return export.stl_bytes(*mesh)
 
 
 def step_bytes(body: Body, name: str) -> bytes:
