@@ -25,7 +25,7 @@ from tests.plan.planned import DEMOS
 MOST = {
     "worm-bracket": 10,
     "drive-cover": 9,
-    "hinge-block": 11,
+    "hinge-block": 12,
     "motor-plate": 7,
     "indicator-foot": 12,
     "drill-fence": 9,

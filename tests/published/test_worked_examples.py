@@ -31,7 +31,7 @@ TESTED = {
     "tests/plan/holes/test_drilling.py": ("E39", "E40"),
     "tests/plan/test_shown.py": ("E50",),
     "tests/plan/setup/test_zero.py": ("E52",),
-    "tests/plan/milling/test_area.py": ("E53",),
+    "tests/plan/milling/test_passes.py": ("E53",),
     "tests/plan/test_blank.py": ("E58",),
     "tests/published/test_worked_examples.py": ("E34", "E36", "E37", "E38", "E49", "E51", "E57"),
 }
