@@ -20,7 +20,7 @@ _EPOCH = "0"
 _POINTER = re.compile(r'<data value="[^"<>]*">|</data>')
 _WHOLE = re.compile(r'<span class="whole">([^<]*)</span>')
 _BOLD = re.compile(" <b>(?=[A-Za-z])")
-_DIAL = re.compile(r"(?<=\d) \+ (?=\.\d)")
+_DIAL = re.compile(r"(?<=\d) \+ \.(?=\d)")
 _AXIS = re.compile(r"(?<![\w.])([XYZ]) (?=[-+]?\d)")
 _NEAR_PX = 0.5
 """Rounding of the layout."""
@@ -39,9 +39,10 @@ def _for_paper(html: str) -> str:
 
     Where a bold word or a reading does not fit on a line, the writer breaks the text before it at its *first* blank.
     So readings are held together by blanks that do not break, and the blank before a bold word stands in it. Axis and
-    dial readings amid a sentence are held together too: "32 +" at the end of a line reads as another number.
+    dial readings amid a sentence are held together too: "32 +" at the end of a line reads as another number. Between a
+    point without a figure before it and its figures the writer would break too: a word joiner stands there.
     """
-    bare = _AXIS.sub("\\1\u00a0", _DIAL.sub("\u00a0+\u00a0", _POINTER.sub("", html)))
+    bare = _AXIS.sub("\\1\u00a0", _DIAL.sub("\u00a0+\u00a0.\u2060", _POINTER.sub("", html)))
     held = _WHOLE.sub(lambda found: found[1].replace(" ", "\u00a0"), bare)
     return _BOLD.sub("<b> ", held)
 

@@ -122,18 +122,23 @@ def test_drawing_sheets_have_their_size() -> None:
     assert [(round(b[2] * 25.4 / 72, 2), round(b[3] * 25.4 / 72, 2)) for b in boxes] == sizes
 
 
+READINGS = ("X 16 + .045", "Y 16 + .045", "Y 32 + .055", "X -12.500", "22 + .000")
+
+
 def test_readings_amid_a_sentence_are_never_broken() -> None:
-    """In a column little wider than one reading each line still holds a whole one: axis, turns and rest."""
-    text = '<div style="width:30mm;font-size:10pt">passes at X 16 + .045; Y 16 + .045; Y 32 + .055; X -12.500</div>'
+    """Whatever the width of a column, from little over one reading to three, each reading stands whole on one line."""
+    said = "passes at {}; {}; {}; {}, and that is {}".format(*READINGS)
+    columns = "".join(f'<div style="width:{22 + step / 4}mm;font-size:10pt">{said}</div>' for step in range(200))
     lines = subprocess.run(
         [tool("pdftotext", "poppler-utils"), "-raw", "-", "-"],
-        input=pdf.setups_pdf(f"<html><body>{text}</body></html>"),
+        input=pdf.setups_pdf(f'<html><body style="overflow-wrap:anywhere">{columns}</body></html>'),
         capture_output=True,
         check=True,
     ).stdout.decode()
+    assert "\u2060" not in lines
     plain = lines.replace("\u00a0", " ").splitlines()
-    whole = ["passes at", "X 16 + .045;", "Y 16 + .045;", "Y 32 + .055;", "X -12.500"]
-    assert [line.strip() for line in plain if line.strip()] == whole
+    whole = {reading: sum(line.count(reading) for line in plain) for reading in READINGS}
+    assert whole == dict.fromkeys(READINGS, 200)
 
 
 def test_edges_are_never_broken_on_a_page_of_their_own() -> None:
