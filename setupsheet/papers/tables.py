@@ -153,10 +153,10 @@ def scribe_tables(setup: Setup, path: str) -> tuple[tuple[PlaceTable, ...], dict
 
 
 def _blocks(rows: list[PlaceRow]) -> tuple[tuple[tuple[PlaceRow, ...], ...], ...]:
-    """Return rows in blocks of a page's height at most."""
+    """Return rows in blocks of a page's height at most, each as low as the page's width allows."""
     columns = _sets(rows)
     page = columns * _ROWS_MOST
-    return tuple(side_by_side(rows[i : i + page], columns) for i in range(0, len(rows), page))
+    return tuple(_dealt(rows[i : i + page], columns) for i in range(0, len(rows), page))
 
 
 def _depth(step: Step, path: str, label: str) -> Said:
@@ -180,8 +180,10 @@ def _wide(text: str, height: float) -> float:
 
 def side_by_side(rows: list[Row], columns: int) -> tuple[tuple[Row, ...], ...]:
     """Deal rows into columns of equal height, read downwards; short lists stay in one column."""
-    if len(rows) <= 3:
-        return (tuple(rows),)
+    return (tuple(rows),) if len(rows) <= 3 else _dealt(rows, columns)
+
+
+def _dealt(rows: list[Row], columns: int) -> tuple[tuple[Row, ...], ...]:
     high = -(-len(rows) // columns)
     return tuple(tuple(rows[i : i + high]) for i in range(0, len(rows), high))
 

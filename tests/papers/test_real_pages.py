@@ -24,10 +24,10 @@ from tests.plan.planned import DEMOS
 
 MOST = {
     "worm-bracket": 10,
-    "drive-cover": 9,
+    "drive-cover": 8,
     "hinge-block": 12,
     "motor-plate": 7,
-    "indicator-foot": 12,
+    "indicator-foot": 11,
     "drill-fence": 9,
     "drill-press-only": 5,
     "dials-turned-over": 7,

@@ -177,10 +177,10 @@ def test_scribed_points_have_a_table_of_their_own() -> None:
     made = replace(setup(1), steps=(scribing, drilling))
     tables, letters = scribe_tables(made, "/setups/0")
     assert letters == {0: "L"}
-    assert [row.label.text for row in tables[0].blocks[0][0]] == ["line 0", "line 1", "line 2"]
+    assert [row.label.text for column in tables[0].blocks[0] for row in column] == ["line 0", "line 1", "line 2"]
     holes = place_table(made, "/setups/0")
     assert holes is not None
-    assert [row.label.text for row in holes.blocks[0][0]] == ["H1", "H2"]
+    assert [row.label.text for column in holes.blocks[0] for row in column] == ["H1", "H2"]
     rows = [row for block in work(made, "/setups/0", letters) for row in block.rows]
     assert (rows[0].table, rows[0].labels, rows[0].see) == ("L", (), False)
 

@@ -55,7 +55,7 @@ def stays_locked(before: Step, made: Step) -> bool:
 def _no_touch(made: Step) -> Step:
     """Say how deep is deep enough where touching off would move the table."""
     enough = "go down to the Ø" if made.operation in ("chamfer", "countersink") else "run it right through"
-    return replace(made, words=(*made.words, f"{NO_TOUCH}, the table stays: {enough}"))
+    return replace(made, words=(*made.words, f"{NO_TOUCH}: {enough}"))
 
 
 def _unlocked(made: Step) -> Step:
