@@ -27,8 +27,8 @@ _CLEAR_MM = 1.0
 _OFF_MM = 0.01
 _SPOTS_TRIED = 4
 _WORTH_A_CUT = 2.0
-_STRAY_COST = 0.7
-"""A hole cut off its centre looks narrower than it is."""
+_STRAY_COST = 1.2
+"""A hole cut off its centre looks narrower than it is: a plane for one thing alone is not worth that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,15 +53,16 @@ def worth(feature: Feature) -> float:
 
 
 def choose_cuts(part: Part, avoid: Sequence[float] = ()) -> tuple[CutPath, ...]:
-    """Return up to two cutting planes; none when nothing hides.
+    """Return up to two cutting planes; none when nothing hides, or when a plane would mislead more than it shows.
 
     ``avoid`` are coordinates along X of edges at which a plane should not step.
     """
     hidden = {f.id for f in part.features if worth(f) >= _WORTH_A_CUT}
     found: list[CutPath] = []
     while hidden and len(found) < 2:
-        ways = [(_best_way(part, along, hidden), along) for along in (0, 1)]
-        (gain, way), along = max(ways, key=lambda item: item[0][0] - _stray_cost(part, item[0][1], item[1]))
+        ways = [(*_best_way(part, along, hidden), along) for along in (0, 1)]
+        net = [(gain - _stray_cost(part, way, along), way, along) for gain, way, along in ways]
+        gain, way, along = max(net, key=lambda item: item[0])
         if gain < _WORTH_A_CUT or not way:
             break
         found.append(_path(part, way, along, avoid if along == 0 else ()))
