@@ -81,7 +81,7 @@ def threads_right(case: Case) -> list[Fault]:
         strokes = bare(group)
         wide = [s for s in strokes if isinstance(s, Circle) and s.pen is Pen.VISIBLE]
         for arc in (s for s in strokes if isinstance(s, Arc) and s.pen is Pen.THREAD):
-            inner = [c.radius for c in wide if distance(c.centre, arc.centre) < 1e-3]
+            inner = [c.radius for c in wide if c.radius < arc.radius and distance(c.centre, arc.centre) < 1e-3]
             sweep = (arc.to_deg - arc.from_deg) % 360
             off = min(min(a % 90, 90 - a % 90) for a in (arc.from_deg, arc.to_deg))
             if not 240 <= sweep <= 290 or off < 3 or not inner or arc.radius - max(inner) < _GAP_MM - 1e-6:

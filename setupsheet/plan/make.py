@@ -25,6 +25,7 @@ from setupsheet.plan.holes.holes import HolePlan, plan_holes, verdict_words, wit
 from setupsheet.plan.jobs import Job, allot
 from setupsheet.plan.lay_out import tool_lines
 from setupsheet.plan.measuring import measures
+from setupsheet.plan.objections import gathered
 from setupsheet.plan.pages import case_of, with_checks
 from setupsheet.plan.record import Ask, MadeIn, Measure, Plan, Setup, SolidPlan, as_json
 from setupsheet.plan.replay.replay import MeshData, replay
@@ -82,7 +83,7 @@ def prove(planned: Planned, solids: Solids) -> Planned:
     verdict = replay(as_json(planned.plan), least, most)
     faults = [("replay-gouge", str(piece["words"]), piece["features"]) for piece in verdict.gouge]
     faults += [("replay-left", str(piece["words"]), piece["features"]) for piece in verdict.left]
-    faults += [("replay-objects", words, ()) for words in verdict.objections]
+    faults += [("replay-objects", words, ()) for words in gathered(verdict.objections)]
     findings = [error(code, words, feature=", ".join(names), try_=_PROOF_ADVICE) for code, words, names in faults]
     known = tuple(_reason(finding) if verdict.left else finding for finding in planned.findings)
     return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*known, *findings))

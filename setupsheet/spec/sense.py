@@ -31,6 +31,7 @@ RULES: tuple[Callable[[Case], None], ...] = (
     sense_amount.boss_without_effect,
     sense_amount.mark_outside_part,
     sense_amount.hole_twice,
+    sense_amount.seat_over_hole,
     sense_hole.hole_outside_part,
     sense_hole.hole_too_deep,
     sense_hole.holes_overlap,

@@ -112,3 +112,32 @@ def hole_twice(case: Case) -> None:
                 try_=f"leave out {hole.id} or {first.id}, or move one of them",
             )
             break
+
+
+def seat_over_hole(case: Case) -> None:
+    """Test that no blind hole is sunk over a narrower one on the same axis: no spot and no drill starts in a hole."""
+    holes = tuple(case.each(Hole))
+    for seat in (hole for hole in holes if not hole.through):
+        for other in (hole for hole in holes if hole.face is seat.face and _is_narrower(hole, seat)):
+            if not {_rounded(spot.at) for spot in seat.spots} & {_rounded(spot.at) for spot in other.spots}:
+                continue
+            depth = case.shown(seat.drill_depth_mm or abs(seat.spots[0].mouth_mm - seat.spots[0].exit_mm))
+            case.wrong(
+                seat.id,
+                "seat-over-hole",
+                f"{seat.id} is a wider hole over {other.id}: its drill finds no metal to start in",
+                case.place(seat, "at", "pattern"),
+                found=f"{seat.callout} blind and {other.callout} on one axis",
+                allowed="one hole with a counterbore, or a round pocket with a flat floor over the hole",
+                try_=f"kind: pocket, area: {{circle: {{at: ..., diameter: {case.shown(seat.diameter.nominal_mm)}}}}}, "
+                f"width: {seat.callout}, depth: {depth}",
+            )
+            break
+
+
+def _is_narrower(hole: Hole, seat: Hole) -> bool:
+    return hole is not seat and hole.diameter.nominal_mm < seat.diameter.nominal_mm - NOISE
+
+
+def _rounded(at: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(round(value, 6) for value in at)

@@ -125,6 +125,7 @@ CASES = [
     (more("l:\n  kind: level\n  area: all\n  to: 0"), "no-amount", 24),
     (more("m:\n  kind: mark\n  at: [300, 30]\n  note: stamp"), "mark-outside-part", 23),
     (more("twin:\n  kind: hole\n  at: [20, 15]\n  fit: 10 H7\n  through: true"), "hole-twice", 23),
+    (more("seat:\n  kind: hole\n  at: [20, 15]\n  fit: 14 H7\n  depth: 4"), "seat-over-hole", 23),
     (("shop: shop.yaml", "shop: shopp.yaml"), "file-not-read", 8),
     (("shop: shop.yaml", "shop: ../shop.yaml"), "path-outside-project", 8),
     (("shop: shop.yaml", 'shop: "shop\\n.yaml"'), "path-outside-project", 8),

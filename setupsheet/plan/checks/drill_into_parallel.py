@@ -9,6 +9,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 
 from setupsheet.plan.checks import swept
 from setupsheet.plan.checks.bite import At, Bite
@@ -22,7 +23,8 @@ _BESIDE_MM = 0.1
 
 
 def check(case: Case) -> Iterator[Bite]:
-    """Yield an error for every hole that reaches a parallel or the vise's bed."""
+    """Yield an error for every hole feature of a setup that reaches a parallel or the vise's bed."""
+    met: dict[tuple[int, str], _Met] = {}
     for held, step in case.steps():
         if step.method not in ("quill", "by_hand") or step.tool is None:  # a tap goes down by hand
             continue
@@ -30,19 +32,36 @@ def check(case: Case) -> Iterator[Bite]:
         for at in step.positions:
             for body in _below(held):
                 if at.z_to < body.high[2] - 1e-6 and swept.to_box((at.x, at.y), body) < radius + _BESIDE_MM:
-                    yield _bite(At(case, held, step, at.feature), step, at, body)
+                    key = (held.setup.number, at.feature)
+                    first = met.setdefault(key, _Met(At(case, held, step, at.feature), step, at))
+                    first.places[at.label] = None
+                    first.bodies[body.name] = None
+    yield from (_bite(first) for first in met.values())
+
+
+@dataclass(frozen=True, slots=True)
+class _Met:
+    """The first step of a hole feature that meets something below it, and every place and body that is met."""
+
+    at: At
+    step: Step
+    place: Position
+    places: dict[str, None] = field(default_factory=dict)
+    bodies: dict[str, None] = field(default_factory=dict)
 
 
 def _below(held: Clamped) -> list[Body]:
     return [*held.parallels, *(b for b in held.setup.hold.bodies if b.name in ("vise bed", "table"))]
 
 
-def _bite(at: At, step: Step, place: Position, body: Body) -> Bite:
-    return at.error(
+def _bite(met: _Met) -> Bite:
+    bodies = " and ".join(f"the {name}" for name in met.bodies)
+    drill = met.step.tool.label if met.step.tool else "drill"
+    return met.at.error(
         CODE,
-        f"the {step.tool.label if step.tool else 'drill'} at {place.label} runs into the {body.name}",
-        found=f"tip at Z {place.shown['z']}",
-        allowed=f"above the {body.name}, or clear of it",
+        f"the {drill} at {', '.join(sorted(met.places))} runs into {bodies}",
+        found=f"tip at Z {met.place.shown['z']}",
+        allowed=f"above {bodies}, or clear of {'them' if len(met.bodies) > 1 else 'it'}",
         because="the drill breaks, and the parallel and the part with it",
         try_="move the parallels clear of the hole, or use narrower or higher ones",
     )

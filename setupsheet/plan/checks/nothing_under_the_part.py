@@ -19,13 +19,15 @@ _ALONG = 48
 
 
 def check(case: Case) -> Iterator[Bite]:
-    """Yield a caution for each parallel that does not carry the part on both sides of its middle."""
+    """Yield a caution for the parallels of a setup that do not carry the part on both sides of its middle."""
     for held in case.clamped:
+        idle: dict[bool, list[Body]] = {}
         for body in held.parallels:
             touching, extent = _along(case, held, body)
             middle = (extent[0] + extent[1]) / 2
             if not touching or min(touching) > middle or max(touching) < middle:
-                yield _bite(At(case, held), body, nothing=not touching)
+                idle.setdefault(not touching, []).append(body)
+        yield from (_bite(At(case, held), bodies, nothing=nothing) for nothing, bodies in idle.items())
 
 
 def _along(case: Case, held: Clamped, body: Body) -> tuple[list[float], tuple[float, float]]:
@@ -45,11 +47,11 @@ def _along(case: Case, held: Clamped, body: Body) -> tuple[list[float], tuple[fl
     return touching, (min(over), max(over)) if over else (0.0, 0.0)
 
 
-def _bite(at: At, body: Body, *, nothing: bool) -> Bite:
+def _bite(at: At, bodies: list[Body], *, nothing: bool) -> Bite:
     where = "nowhere" if nothing else "on one side of its middle only"
     return at.caution(
         CODE,
-        f"the part touches the {body.name} {where}",
+        f"the part touches {' and '.join(f'the {body.name}' for body in bodies)} {where}",
         found=where,
         allowed="metal on the parallel on both sides of the middle",
         because="the part tips as soon as a cutter presses on it",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from setupsheet.finding import Finding, caution
+from setupsheet.finding import Finding, caution, error
 from setupsheet.length import Unit, plain
 from setupsheet.part.face import Face
 from setupsheet.part.feature import Hole, Spot
@@ -72,8 +72,28 @@ def plan_holes(
         if isinstance(hole, Hole):
             plan = _plan_hole(part, shop, setups, listed, hole)
             plans[hole.id] = plan
-            findings += _unreached(plan)
+            findings += [*_unreached(plan), *_bored_blind(part, plan)]
     return plans, findings
+
+
+def _bored_blind(part: Part, plan: HolePlan) -> list[Finding]:
+    """Return an error for a blind hole that the chain bores: its floor would be flat where a drill's point is drawn."""
+    hole = plan.hole
+    if hole.through or not any(chained.operation == "bore" for chained in plan.chain.steps):
+        return []
+    width = length(hole.diameter.nominal_mm, part.unit)
+    return [
+        error(
+            "blind-bore",
+            f"{hole.id} is blind and too large for the drills and reamers: it is bored, and its floor comes out flat",
+            hole.place,
+            feature=hole.id,
+            found=f"a blind hole {hole.callout}",
+            allowed="a round pocket, which has a flat floor",
+            because="a blind hole is drawn with the point of its drill, and no drill makes this one",
+            try_=f"kind: pocket, area: {{circle: {{at: ..., diameter: {width}}}}}, width: {hole.callout}, depth: ...",
+        )
+    ]
 
 
 def _plan_hole(part: Part, shop: Shop, setups: tuple[SetupAsked, ...], listed: list[set[str]], hole: Hole) -> HolePlan:

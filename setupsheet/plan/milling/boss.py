@@ -16,8 +16,9 @@ from setupsheet.part.shop import BoringHead, Cutter
 from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, standing
 from setupsheet.plan.cutting import boring, milling
 from setupsheet.plan.draft import step, tool_plan, where_words
-from setupsheet.plan.milling import area, points
+from setupsheet.plan.milling import area, points, rim_ways
 from setupsheet.plan.milling.milling import feed_fields, heights_down
+from setupsheet.plan.milling.mills import MillNeed, largest_first, pick_mill, reaches_down
 from setupsheet.plan.record import Leftover, Ring, Step, ToolPlan
 from setupsheet.plan.sizes import with_unit
 from setupsheet.plane import Point2
@@ -48,10 +49,9 @@ class Round:
 
 def corner_step(bench: Bench, boss: RoundBoss, cutter: Cutter, z_top: float, z_floor: float) -> Step:
     """Return the step that takes the corners off the square about a boss."""
-    centre, round_radius = bench.laid.flat(boss.at), boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
-    radius = cutter.diameter_mm / 2
+    round_radius, radius = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM, cutter.diameter_mm / 2
     count = _corner_count(round_radius, radius)
-    cuts = _corner_cuts(bench, centre, round_radius, radius, [90 * i / count for i in range(1, count)])
+    cuts = _boss_corners(bench, boss, radius)
     ridge = round_radius + points.round_ridge(round_radius, radius, 90 / count)
     least, most = shown_diameter(bench, 2 * round_radius), shown_diameter(bench, 2 * ridge)
     return step(
@@ -94,7 +94,7 @@ def _cut_fields(
         "removes": True,
         "tool": tool_plan(cutter),
         "direction": "conventional",
-        "moves": points.as_moves(cuts, heights, z_top),
+        "moves": points.as_moves(cuts, heights, max(z_top, bench.envelope.high[2])),
         "points": points.as_pairs(bench, cuts),
         "z_shown": tuple(bench.shown("z", z) for z in heights),
         **feed_fields(cut),
@@ -257,6 +257,28 @@ def ridge_radius(boss: RoundBoss, cutter: Cutter) -> float:
     """Return the radius of the highest ridge that the corner points leave."""
     base, radius = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM, cutter.diameter_mm / 2
     return base + points.round_ridge(base, radius, 90 / _corner_count(base, radius))
+
+
+def mill_for(bench: Bench, boss: RoundBoss, depth_mm: float) -> Cutter:
+    """Return the largest end mill that goes round a boss without touching what stands beside it; else one to buy."""
+    beside, asked = others(bench, boss), MillNeed(area.nothing(), area.nothing(), depth_mm)
+    mills = [cutter for cutter in largest_first(bench) if reaches_down(cutter, depth_mm)]
+    for cutter in mills:
+        radius = cutter.diameter_mm / 2
+        ways = [points.way_of(cut) for cut in _boss_corners(bench, boss, radius)]
+        if area.is_empty(area.common(rim_ways.swept(ways, radius), beside)):
+            return cutter
+    if not mills:
+        return pick_mill(bench, asked)
+    room = area.distance(beside, bench.laid.flat(boss.at)) - boss.diameter.nominal_mm / 2 - BOSS_ROUGH_MM
+    return pick_mill(bench, replace(asked, diameter_mm=min(room, mills[-1].diameter_mm)))
+
+
+def _boss_corners(bench: Bench, boss: RoundBoss, radius: float) -> list[points.PointCut]:
+    """Return the cuts that take the corners off the square about a boss, ready for the boring head."""
+    edge = boss.diameter.nominal_mm / 2 + BOSS_ROUGH_MM
+    count = _corner_count(edge, radius)
+    return _corner_cuts(bench, bench.laid.flat(boss.at), edge, radius, [90 * i / count for i in range(1, count)])
 
 
 def _corner_count(edge_radius: float, radius: float) -> int:

@@ -33,9 +33,14 @@ class MillNeed:
     diameter_mm: float = 0.0
 
 
+def largest_first(bench: Bench) -> list[Cutter]:
+    """Return the end mills of the shop, the largest first."""
+    return sorted((c for c in bench.shop.cutters if c.kind == "end mill"), key=lambda c: (-c.diameter_mm, c.label))
+
+
 def pick_mill(bench: Bench, need: MillNeed) -> Cutter:
     """Return the cutter; ``owned`` is False for one that the shop does not have."""
-    mills = sorted((c for c in bench.shop.cutters if c.kind == "end mill"), key=lambda c: (-c.diameter_mm, c.label))
+    mills = largest_first(bench)
     long_enough = [c for c in mills if not c.flute_length_mm or c.flute_length_mm >= need.depth_mm]
     if need.diameter_mm:
         exact = [c for c in long_enough if abs(c.diameter_mm - need.diameter_mm) < _MATCH_MM]
@@ -44,14 +49,17 @@ def pick_mill(bench: Bench, need: MillNeed) -> Cutter:
         left = area.unreached(need.target, need.keep, cutter.diameter_mm / 2)
         if area.size(left) <= _corners_of(cutter):
             return cutter
-    return to_buy(bench, _sold_that_reaches(bench, need, mills[-1].diameter_mm if mills else 6.0), need.depth_mm)
+    return to_buy(bench, _sold_that_reaches(bench, need, [c.diameter_mm for c in mills] or [6.0]), need.depth_mm)
 
 
-def _sold_that_reaches(bench: Bench, need: MillNeed, smallest_mm: float) -> float:
-    """Return the diameter of the shop's thinnest mill if that goes in, else the largest thinner one that is sold."""
-    series = "inch" if bench.part.unit is Unit.INCH else "mm"
+def _sold_that_reaches(bench: Bench, need: MillNeed, known_mm: list[float]) -> float:
+    """Return the largest diameter that goes in of those of the shop's mills, else of the thinner ones that are sold.
+
+    The largest, because one that is longer than any in the drawer bends away from the wall the less the thicker it is.
+    """
+    series, smallest_mm = "inch" if bench.part.unit is Unit.INCH else "mm", known_mm[-1]
     thinner = sorted({s.diameter_mm for s in end_mills.sizes(series) if s.diameter_mm < smallest_mm}, reverse=True)
-    for diameter in (smallest_mm, *thinner):
+    for diameter in (*known_mm, *thinner):
         left = area.unreached(need.target, need.keep, diameter / 2)
         if area.size(left) <= _corners_of(Cutter("end mill", "", diameter)):
             return diameter
@@ -73,7 +81,7 @@ def pick_shaped(bench: Bench, need: MillNeed) -> Cutter:
     ``diameter_mm`` is the largest that may be (twice the least corner radius, a slot's width); 0 for any.
     """
     most = need.diameter_mm or 1e6
-    mills = sorted((c for c in bench.shop.cutters if c.kind == "end mill"), key=lambda c: (-c.diameter_mm, c.label))
+    mills = largest_first(bench)
     fit = [c for c in mills if c.diameter_mm <= most + _MATCH_MM and reaches_down(c, need.depth_mm)]
     for cutter in fit:
         if corner_left(need.target, need.keep, cutter) <= SQUARE_CORNER * cutter.diameter_mm / 2 + 1e-3:

@@ -98,11 +98,16 @@ def as_moves(cuts: list[PointCut], heights: list[float], clear: float) -> tuple[
     moves = []
     for z in heights:
         for cut in cuts:
-            start = (cut.start, cut.stop[1]) if cut.feed == 0 else (cut.stop[0], cut.start)
-            plunged = math.dist(start, cut.stop) < 1e-9
-            path = (cut.stop,) if plunged else (start, cut.stop)
-            moves.append(Move("plunge" if plunged else "outside", z, clear + LIFT_MM, path, "table", "point"))
+            path = way_of(cut)
+            entry = "plunge" if len(path) == 1 else "outside"
+            moves.append(Move(entry, z, clear + LIFT_MM, path, "table", "point"))
     return tuple(moves)
+
+
+def way_of(cut: PointCut) -> tuple[Point2, ...]:
+    """Return the way of the cutter's centre in a cut: from its start to its stop, or the one place of a plunge."""
+    start = (cut.start, cut.stop[1]) if cut.feed == 0 else (cut.stop[0], cut.start)
+    return (cut.stop,) if math.dist(start, cut.stop) < 1e-9 else (start, cut.stop)
 
 
 def as_pairs(bench: Bench, cuts: list[PointCut]) -> tuple[StopPair, ...]:

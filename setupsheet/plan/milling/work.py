@@ -135,7 +135,7 @@ def _boss_drafts(bench: Bench, removed: Removed, feature: RoundBoss) -> Drafts:
     by_table = turned_work.boss_step(bench, feature, top, foot)
     if by_table is not None:
         return [*drafts, by_table], []
-    cutter = pick_mill(bench, MillNeed(area.nothing(), area.nothing(), top - foot))
+    cutter = boss.mill_for(bench, feature, top - foot)
     why_not, floors = boss.why_not(bench, feature), boss.on_two_floors(bench, feature, foot)
     head = bench.shop.boring_head
     if why_not or head is None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from setupsheet.finding import Severity
@@ -109,3 +111,15 @@ def test_nothing_to_watch_where_all_is_inside() -> None:
     plans, _ = plan_holes(part, shop, part.setups, ids)
     assert [verdict_words(plan) for plan in plans.values()] == [""] * 5
     assert [words for words in plan_of("worm-bracket").watch if not words.startswith("from memory")] == []
+
+
+def test_a_blind_hole_that_is_bored_is_refused() -> None:
+    """26 H7 blind: no drill makes the point that it is drawn with; the same bore right through is fine."""
+    part, shop = read("hole-bored-limits")
+    bearing = part.feature("bearing")
+    assert isinstance(bearing, Hole)
+    blind = replace(bearing, through=False, chamfers=())
+    found = [
+        plan_holes(replace(part, features=(hole,)), shop, part.setups, [{"bearing"}])[1] for hole in (bearing, blind)
+    ]
+    assert [[f.code for f in row if f.severity is Severity.ERROR] for row in found] == [[], ["blind-bore"]]

@@ -115,3 +115,21 @@ def test_a_wall_in_the_bar_s_way() -> None:
     part = block(BOSS, floor, high=(80.0, 60.0, 20.0))
     found = bosses.why_not(bench(part, asked(), replace(small_shop(), boring_head=HEAD)), BOSS)
     assert ["radius 22" in finding.message and "stands at 20" in finding.message for finding in found] == [True]
+
+
+def test_the_cutter_round_a_boss_goes_between_it_and_a_wall() -> None:
+    """A wall 20 from the centre leaves 7.7 beside the square of 12.3: no 12 and no 10 goes round, the 6 does."""
+    pad = BoxShape((40.0, 0.0), (80.0, 60.0))
+    part = block(BOSS, replace(FLOOR, leave=(*FLOOR.leave, Keep(pad))), high=(80.0, 60.0, 20.0))
+    cutter = bosses.mill_for(bench(part, asked()), BOSS, 12.0)
+    assert cutter.diameter_mm == 6.0
+    assert bosses.mill_for(_bench(), BOSS, 12.0).diameter_mm == 12.0
+
+
+def test_the_cutter_goes_from_corner_to_corner_above_what_stands_higher_than_the_boss() -> None:
+    """A boss that ends at 14 of 20: the ways between its points lead over the faced top, not over the boss alone."""
+    low = replace(BOSS, top=size(14.0))
+    part = block(low, FLOOR, high=(80.0, 60.0, 20.0))
+    clamped = bench(part, asked())
+    made = bosses.filed_step(clamped, low, MILL, clamped.z(14.0), clamped.z(8.0))
+    assert min(move.z_clear for move in made.moves) > clamped.envelope.high[2]

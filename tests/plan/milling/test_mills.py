@@ -39,3 +39,12 @@ def test_exact_size_or_one_to_buy() -> None:
     assert (bought.owned, bought.diameter_mm) == (False, 7.0)
     assert bought.flute_length_mm >= 3.0
     assert "7" in to_buy(clamped, 7.0, 3.0).label
+
+
+def test_deeper_than_any_flute_takes_a_long_one_of_the_largest_size_that_goes_in() -> None:
+    """30 deep, no flute longer than 26: in the open a long 12, in a gap of 9 a long 8, not the thinnest."""
+    keep = area.union([area.rectangle((-90, -90), (10, 90)), area.rectangle((19, -90), (90, 90))])
+    for target, beside, diameter in ((OPEN, area.nothing(), 12.0), (area.rectangle((10, 0), (19, 30)), keep, 8.0)):
+        bought = pick_mill(bench(block()), MillNeed(target, beside, 30.0))
+        assert (bought.owned, bought.diameter_mm) == (False, diameter)
+        assert bought.flute_length_mm >= 30.0
