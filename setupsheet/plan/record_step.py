@@ -56,6 +56,8 @@ class Position:
     z_to: float
     z_full: float
     shown: dict[str, str]
+    made_mm: float = 0.0
+    """Diameter that is there after the cutter: of the hole, for a pointed cutter at ``z_full``; 0 where it has none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,8 @@ class Move:
     path: tuple[Point2, ...]
     by: str = "table"
     why: str = ""
+    exact: tuple[Point2, ...] = ()
+    """``path`` before it was rounded to the readout, point by point."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +97,8 @@ class ArcMove:
     entry: str = "outside"
     why: str = ""
     shown: dict[str, str] = field(default_factory=dict)
+    exact: tuple[float, float, float] | None = None
+    """``radius``, ``from_deg`` and ``to_deg`` before they were rounded to what can be set."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +112,10 @@ class Ring:
     z_to: float
     edge: str
     shown: str = ""
+    exact_mm: float = 0.0
+    """The diameter wanted, before it was rounded to the head's dial; 0 for the settings on the way there."""
+    division_mm: float = 0.0
+    """What a division of the head's dial moves, on the diameter; 0 where ``exact_mm`` is."""
 
 
 @dataclass(frozen=True, slots=True)

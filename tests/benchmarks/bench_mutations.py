@@ -3,8 +3,7 @@
     python -m tests.benchmarks.bench_mutations [part ...]
 
 A change that leaves another surface must be objected to. One that leaves none (a roughing pass, the end of a way that
-lies beside the part, a spot that the drill swallows) is counted apart, and so is one after which the part is proved to
-lie between its limits.
+lies beside the part, a spot that the drill swallows) is counted apart.
 """
 
 from __future__ import annotations

@@ -9,16 +9,17 @@ from __future__ import annotations
 
 import functools
 from collections import Counter
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from setupsheet.plan.make import make_plan
 from setupsheet.plan.record import as_json
 from setupsheet.plan.replay import metal
-from setupsheet.plan.replay.cut import MESH_DEFLECTION_MM, Run, cutters, run_for, tolerance_mm
+from setupsheet.plan.replay.cut import Run, cutters, run_for, tolerance_mm
 from setupsheet.plan.replay.frames import frames
 from setupsheet.plan.replay.leftover import refused
 from setupsheet.plan.replay.metal import MeshData, Metal, Round
 from setupsheet.plan.replay.replay import replay, stock_body
+from setupsheet.plan.replay.rounded import rounding
 from setupsheet.plan.replay.rules import numbers
 from setupsheet.plan.replay.shown import numbers_shown
 from setupsheet.plan.replay.slips import slips
@@ -30,8 +31,6 @@ from tests.plan.replay_blocks import Json
 
 _NOTICED_MM3 = 1e-4
 """mm3: a change of less than this leaves the same surface (rounding of polygons)."""
-_HAIR_MM = MESH_DEFLECTION_MM + 0.0005
-"""What the limit bodies' own meshes may be off: a change that leaves more than this beyond them is a wrong part."""
 _EXACT = Run(0, 0.0, 0.0, Round(inside=True, sag_mm=0.004))
 
 
@@ -56,7 +55,7 @@ class Tried:
         self.tight = {place: self.cut_by(self.plan, place, self.run(place[0], 1)) for place in self.steps}
         self.exact = {place: self.cut_by(self.plan, place, _EXACT) for place in self.steps}
         self.high = stock_body(self.plan, 0.0)
-        self.alone, self.barely = functools.cache(self._alone), functools.cache(self._barely)
+        self.alone = functools.cache(self._alone)
 
     def run(self, index: int, sign: int) -> Run:
         """Return the loose or tight run of a setup."""
@@ -90,7 +89,7 @@ class Tried:
     def contradicted(self, told: Json, place: tuple[int, int]) -> bool:
         """Tell whether another number of the same setup says that a number is wrong."""
         alone = {**told, "setups": [told["setups"][place[0]]]}
-        said = frames(alone) + numbers(alone) + numbers_shown(alone) + slips(alone) + refused(alone)
+        said = frames(alone) + numbers(alone) + numbers_shown(alone) + slips(alone) + refused(alone) + rounding(alone)
         return bool(set(said) - set(self.before))
 
     def objected(self, told: Json, place: tuple[int, int]) -> str:
@@ -108,24 +107,6 @@ class Tried:
             return "gouge" if verdict.gouge else "left"
         return "walk" if set(verdict.objections) - set(self.before) else ""
 
-    def _hair(self, index: int, sign: int) -> Run:
-        """Return the run of a setup in which nothing is explained by rounding, only the limit bodies' meshes."""
-        return replace(self.run(index, sign), t_mm=_HAIR_MM, half_angle_rad=0.0)
-
-    def _barely(self, place: tuple[int, int]) -> Metal:
-        """Return what of the metal that has to go all other steps leave, rounding of positions not counted."""
-        others = [k for k in self.steps if k != place]
-        swept = [body for k in others for body in self.cut_by(self.plan, k, self._hair(k[0], 1))]
-        return metal.cut(metal.cut(self.bare, [self.thick]), swept)
-
-    def within_limits(self, told: Json, place: tuple[int, int]) -> bool:
-        """Tell whether the part that a changed step makes is proved to lie between its least and its most limits."""
-        loose, tight = self._hair(place[0], -1), self._hair(place[0], 1)
-        if metal.is_there(metal.shared(metal.join(self.cut_by(told, place, loose)), self.thin)):
-            return False
-        due = metal.shared(self.barely(place), metal.join(self.cut_by(self.plan, place, tight)))
-        return not metal.is_there(metal.cut(due, self.cut_by(told, place, tight)))
-
     def tried(self, change: Mutation) -> bool:
         """Try one change, count it, and tell whether it went unnoticed."""
         place, told = (change.setup, change.step), change.made(self.plan)
@@ -135,7 +116,7 @@ class Tried:
         if not self.leaves_a_surface(told, place):
             self.counts[change.work, change.field, "no surface"] += 1
             return False
-        by = self.objected(told, place) or ("within limits" if self.within_limits(told, place) else "NOT NOTICED")
+        by = self.objected(told, place) or "NOT NOTICED"
         self.counts[change.work, change.field, by] += 1
         return by == "NOT NOTICED"
 

@@ -62,7 +62,7 @@ def position(bench: Bench, removed: Removed, bore: Bore, chained: ChainStep) -> 
     shown = {"x": bench.shown("x", x), "y": bench.shown("y", y), "z": bench.shown("z", tip)}
     if full > tip + 1e-9:
         shown["z_full"] = bench.shown("z", full)
-    return Position(bore.spot.label, bore.hole.id, x, y, max(surface, tip), tip, full, shown)
+    return Position(bore.spot.label, bore.hole.id, x, y, max(surface, tip), tip, full, shown, chained.diameter_mm)
 
 
 def _metal_round(bench: Bench, removed: Removed, bore: Bore) -> tuple[tuple[float, float], ...]:

@@ -119,7 +119,17 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
     settings = head_settings(2 * first, target, head)
     cut = boring(bench, head, 2 * first)
     rings = tuple(
-        Ring((x, y), d / 2, settings[0] / 2 + 0.05, z_top, low, "in", shown_diameter(bench, d)) for d in settings
+        Ring(
+            (x, y),
+            d / 2,
+            settings[0] / 2 + 0.05,
+            z_top,
+            low,
+            "in",
+            shown_diameter(bench, d),
+            *((target, division_mm(head)) if d == settings[-1] else ()),
+        )
+        for d in settings
     )
     return step(
         "bore",
@@ -158,8 +168,7 @@ def head_settings(first_mm: float, target_mm: float, head: BoringHead) -> list[f
     while settings[-1] - 0.6 > target_mm + 0.3:
         settings.append(settings[-1] - 0.6)
     settings += [target_mm + rest for rest in (0.3, 0.1) if settings[-1] - (target_mm + rest) > 0.05]
-    factor = 1 if head.dial_reads == "diameter" else 2
-    division = head.division_mm * factor
+    division = division_mm(head)
     rounded = [round(round(d / division) * division, 6) for d in settings]
     final = round(round(target_mm / division) * division, 6)
     return [*dict.fromkeys(d for d in rounded if d > final), final, final]
@@ -326,6 +335,11 @@ def _warnings(head: BoringHead) -> tuple[str, ...]:
         "touch the ridges with the edge, spindle turned by hand: that is the head's first reading; after the first "
         "full ring measure, and correct the settings by the difference",
     )
+
+
+def division_mm(head: BoringHead) -> float:
+    """Return what a division of a head's dial moves, on the diameter."""
+    return head.division_mm * (1 if head.dial_reads == "diameter" else 2)
 
 
 def head_tool(head: BoringHead) -> ToolPlan:

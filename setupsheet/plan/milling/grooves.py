@@ -16,7 +16,7 @@ from setupsheet.plan.bench import Bench, Removed, top_over
 from setupsheet.plan.cutting import boring, milling
 from setupsheet.plan.draft import Draft, step, tool_plan, where_words
 from setupsheet.plan.milling import area, points, rim_ways, turned_work
-from setupsheet.plan.milling.boss import head_tool, shown_diameter
+from setupsheet.plan.milling.boss import division_mm, head_tool, shown_diameter
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import MillNeed, pick_mill, pick_shaped
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
@@ -70,11 +70,21 @@ def _head_step(bench: Bench, work: AreaWork, head: BoringHead, ring: tuple[Point
     x, y = bench.settle("x", centre[0]), bench.settle("y", centre[1])
     low = bench.settle("z", work.z_floor)
     width = max(TOOL_LEAST_MM, math.floor(TOOL_SHARE * (outer - inner) / 2 * 10) / 10)
-    division = head.division_mm * (1 if head.dial_reads == "diameter" else 2)
+    division = division_mm(head)
     out, inside = (round(d / division) * division for d in (outer, inner))
     rings = (
-        Ring((x, y), out / 2 - width, out / 2, work.z_top, low, "out", shown_diameter(bench, out)),
-        Ring((x, y), inside / 2, inside / 2 + width, work.z_top, low, "in", shown_diameter(bench, inside)),
+        Ring((x, y), out / 2 - width, out / 2, work.z_top, low, "out", shown_diameter(bench, out), outer, division),
+        Ring(
+            (x, y),
+            inside / 2,
+            inside / 2 + width,
+            work.z_top,
+            low,
+            "in",
+            shown_diameter(bench, inside),
+            inner,
+            division,
+        ),
     )
     wide = bench.scales["x"].plain(width).lstrip("+")
     cut = boring(bench, head, outer)
@@ -111,8 +121,7 @@ def _plunged(bench: Bench, work: AreaWork, ring: tuple[Point2, float, float]) ->
     radius = cutter.diameter_mm / 2
     count = math.ceil(math.pi / math.asin(points.line_spacing(radius, _RIDGE_MM) / 2 / path))
     places = [polar(centre, path, 360 * i / count) for i in range(count)]
-    settled = [(bench.settle("x", x), bench.settle("y", y)) for x, y in places]
-    cuts = [points.PointCut(at, 1, at[1], "plunge at X, Y") for at in settled]
+    cuts = points.plunged(bench, places)
     left = area.without(work.target, rim_ways.swept([[at] for at in places], radius))
     ridge = rim_ways.depth_of(left, area.without(work.target, left)) + bench.scales["x"].step_mm / 2
     shown = bench.scales["x"].plain(math.ceil(ridge * 100 - 1e-6) / 100).lstrip("+")

@@ -123,14 +123,14 @@ def heights_down(z_top: float, z_floor: float, depth_mm: float, finish_mm: float
 
 
 def _move(passed: Pass, z: float, clear: float, why: str) -> Move:
-    return Move("outside" if passed.outside else "plunge", z, clear, passed.path, "table", why)
+    return Move("outside" if passed.outside else "plunge", z, clear, passed.path, "table", why, passed.exact)
 
 
 def settled(bench: Bench, passed: Pass, *, along_wall: bool) -> Pass:
     """Round a path to what the machine shows; a wall pass on the side away from the metal that stands."""
     path = passed.path
     if not along_wall:
-        return Pass(tuple((bench.settle("x", x), bench.settle("y", y)) for x, y in path), passed.outside)
+        return Pass(tuple((bench.settle("x", x), bench.settle("y", y)) for x, y in path), passed.outside, path)
     xs, ys = [bench.settle("x", x) for x, _ in path], [bench.settle("y", y) for _, y in path]
     for index, (a, b) in enumerate(pairwise(path)):
         if abs(a[0] - b[0]) < 1e-7:
@@ -143,7 +143,7 @@ def settled(bench: Bench, passed: Pass, *, along_wall: bool) -> Pass:
         first_vertical = abs(path[0][0] - path[1][0]) < 1e-7
         xs[0 if not first_vertical else -1] = xs[-1 if not first_vertical else 0]
         ys[-1 if not first_vertical else 0] = ys[0 if not first_vertical else -1]
-    return Pass(tuple(zip(xs, ys, strict=True)), passed.outside)
+    return Pass(tuple(zip(xs, ys, strict=True)), passed.outside, path)
 
 
 @dataclass(frozen=True, slots=True)

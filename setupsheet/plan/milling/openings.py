@@ -100,7 +100,7 @@ def _slot(bench: Bench, removed: Removed, feature: Pocket | Slot, opened: AreaWo
     outside = area.distance(metal, path[0]) >= shape.width_mm / 2 - 1e-3
     cutter = _slot_mill(bench, shape.width_mm, opened, plunges=not outside)
     entry = Entry("outside", ()) if outside else entry_for(bench, opened, cutter, [Pass(path, False)])
-    made = _slot_step(bench, opened, cutter, (path, entry))
+    made = _slot_step(bench, opened, cutter, (Pass(path, outside, (start, end)), entry))
     drilled = [Draft(entry.drilling)] if entry.drilling else []
     return [*drilled, Draft(made, feature_volume(feature, bench.part), cutter)]
 
@@ -115,8 +115,8 @@ def _slot_mill(bench: Bench, width_mm: float, opened: AreaWork, *, plunges: bool
     return pick_mill(bench, MillNeed(opened.target, area.nothing(), depth, width_mm))
 
 
-def _slot_step(bench: Bench, opened: AreaWork, cutter: Cutter, way: tuple[tuple[Point2, ...], Entry]) -> Step:
-    path, entry = way
+def _slot_step(bench: Bench, opened: AreaWork, cutter: Cutter, way: tuple[Pass, Entry]) -> Step:
+    passed, entry = way
     cut = milling(bench, cutter, full_width=True, slot=True)
     finish = FLOOR_MM if opened.floor_counts else 0.0
     heights = [bench.settle("z", z) for z in heights_down(opened.z_top, opened.z_floor, cut.depth_mm, finish)]
@@ -129,9 +129,9 @@ def _slot_step(bench: Bench, opened: AreaWork, cutter: Cutter, way: tuple[tuple[
         removes=True,
         tool=tool_plan(cutter),
         direction="conventional",
-        moves=tuple(Move(entry.kind, z, clear, path, "table", "slot") for z in heights),
+        moves=tuple(Move(entry.kind, z, clear, passed.path, "table", "slot", passed.exact) for z in heights),
         z_shown=tuple(bench.shown("z", z) for z in heights),
-        where=_slot_words(bench, path),
+        where=_slot_words(bench, passed.path),
         words=entry.words,
         **feed_fields(cut),
     )

@@ -51,6 +51,8 @@ class Pass:
 
     path: tuple[Point2, ...]
     outside: bool
+    exact: tuple[Point2, ...] = ()
+    """The way before it was rounded to the readout; () where it has not been yet."""
 
 
 def rough_passes(clearing: Clearing) -> tuple[Pass, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.milling.milling import LIFT_MM
@@ -21,12 +21,16 @@ RIDGE_MM = 0.1
 
 @dataclass(frozen=True, slots=True)
 class PointCut:
-    """One cut of a table: the cutter's centre ends at ``stop``, fed along ``feed`` (0 X, 1 Y) from ``start``."""
+    """One cut of a table: the cutter's centre ends at ``stop``, fed along ``feed`` (0 X, 1 Y) from ``start``.
+
+    ``exact``: where it would end if nothing had to be rounded; None until it is.
+    """
 
     stop: Point2
     feed: int
     start: float
     group: str
+    exact: Point2 | None = None
 
 
 def line_spacing(radius: float, ridge: float) -> float:
@@ -80,7 +84,15 @@ def settle(bench: Bench, cut: PointCut, true_stop: Callable[[float], float]) -> 
     exact = true_stop(step)
     stop = bench.scales[names[cut.feed]].settle_away(exact, exact + (exact - cut.start))
     at = (stop, step) if cut.feed == 0 else (step, stop)
-    return PointCut(at, cut.feed, bench.settle(names[cut.feed], cut.start), cut.group)
+    across = cut.stop[1 - cut.feed]
+    true = (exact, across) if cut.feed == 0 else (across, exact)
+    return PointCut(at, cut.feed, bench.settle(names[cut.feed], cut.start), cut.group, true)
+
+
+def plunged(bench: Bench, places: list[Point2]) -> list[PointCut]:
+    """Return the cuts that go straight down at each place."""
+    settled = [(bench.settle("x", x), bench.settle("y", y)) for x, y in places]
+    return [PointCut(at, 1, at[1], "plunge at X, Y", true) for at, true in zip(settled, places, strict=True)]
 
 
 def on_circle(centre: Point2, path: float, feed: int, side: float) -> Callable[[float], float]:
@@ -99,8 +111,9 @@ def as_moves(cuts: list[PointCut], heights: list[float], clear: float) -> tuple[
     for z in heights:
         for cut in cuts:
             path = way_of(cut)
+            true = way_of(replace(cut, stop=cut.exact or cut.stop)) if len(path) > 1 else (cut.exact or cut.stop,)
             entry = "plunge" if len(path) == 1 else "outside"
-            moves.append(Move(entry, z, clear + LIFT_MM, path, "table", "point"))
+            moves.append(Move(entry, z, clear + LIFT_MM, path, "table", "point", true))
     return tuple(moves)
 
 

@@ -257,14 +257,15 @@ def _bevel(bench: Bench, side: Face, beside: float, z: float) -> Move:
     index, sign = bench.laid.where(side)
     low, high = bench.envelope.low, bench.envelope.high
     names = ("x", "y")
-    plane = bench.scales[names[index]].settle((high if sign > 0 else low)[index] + sign * beside)
+    true = (high if sign > 0 else low)[index] + sign * beside
+    plane = bench.scales[names[index]].settle(true)
     run = beside + 8.0
     other = 1 - index
     ends = [bench.settle(names[other], v) for v in (low[other] - run, high[other] + run)]
     forward = (index == 1 and sign < 0) or (index == 0 and sign > 0)
     first, last = ends if forward else ends[::-1]
-    path = ((plane, first), (plane, last)) if index == 0 else ((first, plane), (last, plane))
-    return Move("outside", z, bench.envelope.high[2] + LIFT_MM, path, "table", "last")
+    path, exact = (((at, first), (at, last)) if index == 0 else ((first, at), (last, at)) for at in (plane, true))
+    return Move("outside", z, bench.envelope.high[2] + LIFT_MM, path, "table", "last", exact)
 
 
 def _bevel_words(bench: Bench, side: Face, move: Move) -> str:

@@ -12,7 +12,7 @@ from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.cutting import boring
 from setupsheet.plan.draft import Draft, step, where_words
 from setupsheet.plan.milling import turned_work
-from setupsheet.plan.milling.boss import head_tool, shown_diameter
+from setupsheet.plan.milling.boss import division_mm, head_tool, shown_diameter
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import MillNeed, pick_shaped
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
@@ -59,7 +59,10 @@ def bore_step(bench: Bench, work: AreaWork, circle: CircleShape, head: BoringHea
     sizes = bore_settings(first, circle.diameter_mm, head)
     cut = boring(bench, head, circle.diameter_mm)
     inner = first / 2 - 0.1
-    rings = tuple(Ring((x, y), inner, d / 2, work.z_top, low, "out", shown_diameter(bench, d)) for d in sizes)
+    wanted = {sizes[-1]: (circle.diameter_mm, division_mm(head))}
+    rings = tuple(
+        Ring((x, y), inner, d / 2, work.z_top, low, "out", shown_diameter(bench, d), *wanted.get(d, ())) for d in sizes
+    )
     reads = "the dial reads diameter" if head.dial_reads == "diameter" else "the dial reads radius: move half of it"
     texts = ", ".join(shown_diameter(bench, d) for d in sizes[:-1])
     foot = low - work.z_floor
@@ -87,7 +90,7 @@ def bore_step(bench: Bench, work: AreaWork, circle: CircleShape, head: BoringHea
 
 def bore_settings(first_mm: float, target_mm: float, head: BoringHead) -> list[float]:
     """Return the diameters to set in turn, up to the size, the last one twice; the dial's divisions, never above."""
-    division = head.division_mm * (1 if head.dial_reads == "diameter" else 2)
+    division = division_mm(head)
     final = math.floor(target_mm / division + 1e-6) * division
     count = max(1, math.ceil((final - 0.1 - first_mm) / HEAD_CUT_MM))
     rough = [first_mm + (final - 0.1 - first_mm) * (i + 1) / count for i in range(count)]

@@ -162,7 +162,7 @@ def _settle(bench: Bench, cut: points.PointCut, stop: rim_ways.Stop, radius: flo
     way = cut.stop[cut.feed] - cut.start
     if abs(way) < 1e-9:
         at = bench.settle("x", cut.stop[0]), bench.settle("y", cut.stop[1])
-        return points.PointCut(at, cut.feed, at[cut.feed], cut.group)
+        return points.PointCut(at, cut.feed, at[cut.feed], cut.group, cut.stop)
     sign = 1.0 if way > 0 else -1.0
 
     def true_stop(across: float) -> float:
@@ -205,7 +205,7 @@ def _main_steps(bench: Bench, work: AreaWork, cutter: Cutter, ways: _Ways) -> li
 
 
 def _row_move(passed: Pass, z: float, clear: float, entry: Entry) -> Move:
-    return Move("outside" if passed.outside else entry.kind, z, clear, passed.path, "table", "rough")
+    return Move("outside" if passed.outside else entry.kind, z, clear, passed.path, "table", "rough", passed.exact)
 
 
 def _wall_move(bench: Bench, wall: Pass, ways: _Ways, work: AreaWork, how: tuple[float, float, float]) -> Move:
@@ -214,9 +214,11 @@ def _wall_move(bench: Bench, wall: Pass, ways: _Ways, work: AreaWork, how: tuple
     ends = [_led(bench, wall.path[0], wall.path[1], 0), _led(bench, wall.path[-2], wall.path[-1], 1)]
     stands = area.union([ways.left, work.keep])
     free = [area.distance(stands, end) >= radius - 2e-3 for end in ends]
-    path = ((ends[0],) if free[0] else ()) + wall.path + ((ends[1],) if free[1] else ())
+    path, exact = (
+        ((ends[0],) if free[0] else ()) + way + ((ends[1],) if free[1] else ()) for way in (wall.path, wall.exact)
+    )
     is_clear = area.distance(_before_walls(ways, work, radius), path[0]) >= radius - 2e-3
-    return Move("outside" if is_clear else "plunge", z, clear, path, "table", "last")
+    return Move("outside" if is_clear else "plunge", z, clear, path, "table", "last", exact)
 
 
 def _led(bench: Bench, a: Point2, b: Point2, end: int) -> Point2:

@@ -24,10 +24,7 @@ def slanted_step(bench: Bench, work: AreaWork, shape: SlotShape, cutter: Cutter)
     length = math.dist(shape.start, shape.end)
     count = max(1, math.ceil(length / points.line_spacing(radius, points.RIDGE_MM)))
     shares = [i / count for i in range(count + 1)]
-    places = [
-        (bench.settle("x", ax + (bx - ax) * share), bench.settle("y", ay + (by - ay) * share)) for share in shares
-    ]
-    cuts = [points.PointCut(at, 1, at[1], "plunge at X, Y") for at in places]
+    cuts = points.plunged(bench, [(ax + (bx - ax) * share, ay + (by - ay) * share) for share in shares])
     cut = milling(bench, cutter, full_width=True, slot=True)
     heights = [bench.settle("z", work.z_floor)]
     ridge = points.line_ridge(radius, length / count) + 0.5 * bench.scales["x"].step_mm

@@ -55,15 +55,16 @@ def outside_step(bench: Bench, work: AreaWork, wall: Wall, cutter: Cutter, metal
     radius = cutter.diameter_mm / 2
     cut = milling(bench, cutter, full_width=True)
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
-    ends = angles.within(table, wall.from_deg, wall.from_deg + wall.sweep_deg)
+    true = (wall.from_deg, wall.from_deg + wall.sweep_deg)
+    ends = angles.within(table, *true)
     last = bench.scales["x"].settle_away(wall.radius_mm + radius, 0.0)
     radii = _inwards(bench, last, area.farthest(work.target, AXIS) + radius, cut.width_mm)
     run_in = _clear_start(bench, metal, radii[0], ends[0], radius)
     arcs: list[ArcMove] = []
     for path in radii:
-        arcs += [_arc(bench, work, (path, z, run_in), ends, "rough") for z in heights]
+        arcs += [_arc(bench, work, (path, z, run_in), ends, "rough", (path, *true)) for z in heights]
         run_in = path
-    arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last"))
+    arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last", (wall.radius_mm + radius, *true)))
     whole = wall.sweep_deg >= _WHOLE - 1e-9
     after = "a little past the whole turn" if whole else f"X back off before it goes back to {arcs[0].shown['from']}"
     words = (
@@ -92,7 +93,7 @@ def inside_steps(bench: Bench, work: AreaWork, wall_mm: float, cutter: Cutter, m
             made = _arc(bench, work, (path, z, run_in), ends, "rough")
             arcs.append(replace(made, entry=entry.kind) if path == radii[0] else made)
             run_in = path
-    arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last"))
+    arcs.append(_arc(bench, work, (last, heights[-1], run_in), ends, "last", (wall_mm - radius, *ends)))
     first = bench.shown("x", radii[0] if wound else 0.0)
     words = (
         *entry.words,
@@ -121,8 +122,9 @@ def groove_step(bench: Bench, work: AreaWork, walls: tuple[float, float], cutter
             arcs.append(replace(made, entry=entry.kind) if path == radii[0] else made)
             run_in = path
     if outer > inner:
-        arcs.append(_arc(bench, work, (outer, heights[-1], run_in), (_WHOLE, 0.0), "last"))
-        arcs.append(_arc(bench, work, (inner, heights[-1], outer), (0.0, _WHOLE), "last"))
+        true = ((walls[1] - radius, _WHOLE, 0.0), (walls[0] + radius, 0.0, _WHOLE))
+        arcs.append(_arc(bench, work, (outer, heights[-1], run_in), true[0][1:], "last", true[0]))
+        arcs.append(_arc(bench, work, (inner, heights[-1], outer), true[1][1:], "last", true[1]))
     words = (*entry.words, f"X locked, a whole turn of the table at each reading{_handwheel(table, (0.0, _WHOLE))}")
     if outer > inner:
         words = (*words, "the middle down to full depth first, then the outside wall, then the inside wall")
@@ -190,8 +192,18 @@ def _wound_down(cutter: Cutter) -> Entry:
     return Entry("ramp", (words,))
 
 
-def _arc(bench: Bench, work: AreaWork, at: tuple[float, float, float], ends: tuple[float, float], why: str) -> ArcMove:
-    """Return one arc; ``at``: the radius of its path, its height, the radius at which it goes down."""
+def _arc(
+    bench: Bench,
+    work: AreaWork,
+    at: tuple[float, float, float],
+    ends: tuple[float, float],
+    why: str,
+    exact: tuple[float, float, float] | None = None,
+) -> ArcMove:
+    """Return one arc; ``at``: the radius of its path, its height, the radius at which it goes down.
+
+    ``exact``: its radius and ends before they were rounded.
+    """
     table, (path, z, run_in) = _table(bench), at
     shown = {
         "radius": bench.shown("x", path),
@@ -200,7 +212,7 @@ def _arc(bench: Bench, work: AreaWork, at: tuple[float, float, float], ends: tup
         "turn": "clockwise" if ends[1] > ends[0] else "anticlockwise",
     }
     clear = bench.settle("z", work.z_top) + LIFT_MM
-    return ArcMove(AXIS, path, ends[0], ends[1], z, run_in, clear, "outside", why, shown)
+    return ArcMove(AXIS, path, ends[0], ends[1], z, run_in, clear, "outside", why, shown, exact)
 
 
 def _handwheel(table: RotaryTable, ends: tuple[float, float]) -> str:

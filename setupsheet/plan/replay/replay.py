@@ -41,6 +41,7 @@ from setupsheet.plan.replay.leftover import refused
 from setupsheet.plan.replay.metal import MeshData, MeshError, Metal, Round, read_stl
 from setupsheet.plan.replay.pieces import Shop
 from setupsheet.plan.replay.report import Sorted, sort_pieces, summary
+from setupsheet.plan.replay.rounded import rounding
 from setupsheet.plan.replay.rules import numbers
 from setupsheet.plan.replay.shown import numbers_shown
 from setupsheet.plan.replay.slips import slips
@@ -66,6 +67,7 @@ def replay(plan: Json, least: MeshData, most: MeshData) -> Verdict:
     """
     tolerances = tuple(told_mm(setup) for setup in plan["setups"])
     objections = frames(plan) + numbers(plan) + numbers_shown(plan) + slips(plan) + refused(plan)
+    objections += rounding(plan)
     found = Sorted()
     try:
         thin, thick = metal.from_mesh(least, "least part"), metal.from_mesh(most, "most part")
