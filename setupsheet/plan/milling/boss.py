@@ -119,17 +119,7 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
     settings = head_settings(2 * first, target, head)
     cut = boring(bench, head, 2 * first)
     rings = tuple(
-        Ring(
-            (x, y),
-            d / 2,
-            settings[0] / 2 + 0.05,
-            z_top,
-            low,
-            "in",
-            shown_diameter(bench, d),
-            *((target, division_mm(head)) if d == settings[-1] else ()),
-        )
-        for d in settings
+        Ring((x, y), d / 2, settings[0] / 2 + 0.05, z_top, low, "in", shown_diameter(bench, d)) for d in settings
     )
     return step(
         "bore",
@@ -139,7 +129,7 @@ def ring_step(bench: Bench, boss: RoundBoss, head: BoringHead, z_top: float, z_f
         removes=True,
         tool=head_tool(head),
         direction="",
-        rings=rings,
+        rings=tuple(meant(ring, target, head) if ring.radius_inner * 2 == settings[-1] else ring for ring in rings),
         z_shown=(bench.shown("z", low),),
         where=where_words(bench, (x, y)),
         words=(*_warnings(head), *_settings_words(bench, head, settings)),
@@ -335,6 +325,11 @@ def _warnings(head: BoringHead) -> tuple[str, ...]:
         "touch the ridges with the edge, spindle turned by hand: that is the head's first reading; after the first "
         "full ring measure, and correct the settings by the difference",
     )
+
+
+def meant(ring: Ring, diameter_mm: float, head: BoringHead) -> Ring:
+    """Return a ring with the diameter that it should make, which the head's dial cannot be set to exactly."""
+    return replace(ring, exact_mm=diameter_mm, division_mm=division_mm(head))
 
 
 def division_mm(head: BoringHead) -> float:

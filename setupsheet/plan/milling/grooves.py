@@ -16,7 +16,7 @@ from setupsheet.plan.bench import Bench, Removed, top_over
 from setupsheet.plan.cutting import boring, milling
 from setupsheet.plan.draft import Draft, step, tool_plan, where_words
 from setupsheet.plan.milling import area, points, rim_ways, turned_work
-from setupsheet.plan.milling.boss import division_mm, head_tool, shown_diameter
+from setupsheet.plan.milling.boss import division_mm, head_tool, meant, shown_diameter
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import MillNeed, pick_mill, pick_shaped
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
@@ -73,18 +73,8 @@ def _head_step(bench: Bench, work: AreaWork, head: BoringHead, ring: tuple[Point
     division = division_mm(head)
     out, inside = (round(d / division) * division for d in (outer, inner))
     rings = (
-        Ring((x, y), out / 2 - width, out / 2, work.z_top, low, "out", shown_diameter(bench, out), outer, division),
-        Ring(
-            (x, y),
-            inside / 2,
-            inside / 2 + width,
-            work.z_top,
-            low,
-            "in",
-            shown_diameter(bench, inside),
-            inner,
-            division,
-        ),
+        Ring((x, y), out / 2 - width, out / 2, work.z_top, low, "out", shown_diameter(bench, out)),
+        Ring((x, y), inside / 2, inside / 2 + width, work.z_top, low, "in", shown_diameter(bench, inside)),
     )
     wide = bench.scales["x"].plain(width).lstrip("+")
     cut = boring(bench, head, outer)
@@ -96,7 +86,7 @@ def _head_step(bench: Bench, work: AreaWork, head: BoringHead, ring: tuple[Point
         removes=True,
         tool=_groove_tool(head, wide),
         direction="",
-        rings=rings,
+        rings=(meant(rings[0], outer, head), meant(rings[1], inner, head)),
         z_shown=(bench.shown("z", low),),
         where=where_words(bench, (x, y)),
         words=(

@@ -12,7 +12,7 @@ from setupsheet.plan.bench import Bench, Removed
 from setupsheet.plan.cutting import boring
 from setupsheet.plan.draft import Draft, step, where_words
 from setupsheet.plan.milling import turned_work
-from setupsheet.plan.milling.boss import division_mm, head_tool, shown_diameter
+from setupsheet.plan.milling.boss import division_mm, head_tool, meant, shown_diameter
 from setupsheet.plan.milling.milling import AreaWork, feed_fields
 from setupsheet.plan.milling.mills import MillNeed, pick_shaped
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
@@ -59,10 +59,8 @@ def bore_step(bench: Bench, work: AreaWork, circle: CircleShape, head: BoringHea
     sizes = bore_settings(first, circle.diameter_mm, head)
     cut = boring(bench, head, circle.diameter_mm)
     inner = first / 2 - 0.1
-    wanted = {sizes[-1]: (circle.diameter_mm, division_mm(head))}
-    rings = tuple(
-        Ring((x, y), inner, d / 2, work.z_top, low, "out", shown_diameter(bench, d), *wanted.get(d, ())) for d in sizes
-    )
+    rings = [Ring((x, y), inner, d / 2, work.z_top, low, "out", shown_diameter(bench, d)) for d in sizes]
+    last = [meant(ring, circle.diameter_mm, head) if 2 * ring.radius_outer == sizes[-1] else ring for ring in rings]
     reads = "the dial reads diameter" if head.dial_reads == "diameter" else "the dial reads radius: move half of it"
     texts = ", ".join(shown_diameter(bench, d) for d in sizes[:-1])
     foot = low - work.z_floor
@@ -75,7 +73,7 @@ def bore_step(bench: Bench, work: AreaWork, circle: CircleShape, head: BoringHea
         removes=True,
         tool=head_tool(head),
         direction="",
-        rings=rings,
+        rings=tuple(last),
         z_shown=(bench.shown("z", low),),
         where=where_words(bench, (x, y)),
         words=(
