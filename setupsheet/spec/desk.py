@@ -37,6 +37,8 @@ class Desk:
     unit: Unit
     findings: Findings = field(default_factory=list)
     values: dict[str, Value] = field(default_factory=dict)
+    stand_ins: set[str] = field(default_factory=set)
+    """Parameters with a fault, which is reported: what counts with their stand-in value is not to be trusted."""
     used: set[str] = field(default_factory=set)
     general: GeneralTolerance | None = None
     defaults: list[Default] = field(default_factory=list)
@@ -69,12 +71,12 @@ class Desk:
             problem.message,
             node.place,
             found=problem.found or node.text,
-            allowed=f"nearest: {problem.nearest}" if problem.nearest else problem.examples or "a size of the tables",
+            allowed=f"nearest: {problem.nearest}" if problem.nearest else problem.examples or "what the tables hold",
             try_=f"write {problem.nearest.split(',')[0].strip()}"
             if problem.nearest
             else "write it as one of these"
             if problem.examples
-            else "look at the line: a sign is missing or too many",
+            else "look at the spelling: a letter or a sign may be missing, or too many",
         )
 
     def default(self, path: str, value: str, reason: str) -> None:
@@ -152,6 +154,7 @@ class Desk:
 
     def _lookup(self, name: str) -> Fraction:
         value = self.values[name].number
+        self.broken |= name in self.stand_ins
         self.used.add(name)
         return value
 

@@ -17,6 +17,7 @@ def read_parameters(desk: Desk, node: Node | None) -> None:
     for name in node.entries:
         _resolve(desk, node, name, [])
     desk.used.clear()
+    desk.broken = False
 
 
 def _resolve(desk: Desk, node: Mapping, name: str, chain: list[str]) -> None:
@@ -28,11 +29,11 @@ def _resolve(desk: Desk, node: Mapping, name: str, chain: list[str]) -> None:
         return
     scalar = entry.value
     if not isinstance(scalar, Scalar) or scalar.empty:
-        desk.values[name] = Value(Fraction(1), "")
+        _stand_in(desk, name)
         return
     text = scalar.text.strip()
     if not text.startswith("="):
-        desk.values[name] = _plain(desk, scalar)
+        _plain(desk, name, scalar)
         return
     for needed in _names(text):
         if needed in (*chain, name):
@@ -46,16 +47,45 @@ def _resolve(desk: Desk, node: Mapping, name: str, chain: list[str]) -> None:
                 allowed="parameters that need only such as can be worked out before them",
                 try_="write one of them as a number",
             )
-            desk.values[name] = Value(Fraction(1), "")
+            _stand_in(desk, name)
             return
-        if len(chain) < arithmetic.MAX_CHAIN:
-            _resolve(desk, node, needed, [*chain, name])
+        if len(chain) >= arithmetic.MAX_CHAIN and needed in node.entries and needed not in desk.values:
+            _too_long(desk, entry, chain)
+            return
+        _resolve(desk, node, needed, [*chain, name])
     if name not in desk.values:
-        value = desk.expression(text, scalar)
-        desk.values[name] = Value(Fraction(1) if value is None else value, "")
+        _work_out(desk, name, scalar)
 
 
-def _plain(desk: Desk, scalar: Scalar) -> Value:
+def _work_out(desk: Desk, name: str, scalar: Scalar) -> None:
+    """Put the value of an expression on the desk; one that counts with a faulty parameter is as faulty."""
+    desk.broken = False
+    value = desk.expression(scalar.text.strip(), scalar)
+    if value is None or desk.broken:
+        _stand_in(desk, name)
+    else:
+        desk.values[name] = Value(value, "")
+
+
+def _stand_in(desk: Desk, name: str) -> None:
+    desk.values[name] = Value(Fraction(1), "")
+    desk.stand_ins.add(name)
+
+
+def _too_long(desk: Desk, entry: Entry, chain: list[str]) -> None:
+    most = arithmetic.MAX_CHAIN
+    desk.wrong(
+        "parameters-in-a-long-row",
+        f"{chain[0]} needs more than {most} other parameters, one after the other",
+        entry.key.place,
+        found=f"{chain[0]} -> {chain[1]} -> ... -> {entry.key.text}",
+        allowed=f"up to {most} parameters in a row",
+        try_="write one of them as a number",
+    )
+    _stand_in(desk, entry.key.text)
+
+
+def _plain(desk: Desk, name: str, scalar: Scalar) -> None:
     bare = scalar.text.strip().removesuffix("°").strip()
     try:
         length = parse(bare, desk.unit)
@@ -68,8 +98,9 @@ def _plain(desk: Desk, scalar: Scalar) -> Value:
             allowed="42, 3/8 in, 6.5 mm, =other/2",
             try_="write limits and fits where the size stands, not with the parameter",
         )
-        return Value(Fraction(1), "")
-    return Value(length.exact_mm / desk.unit.mm, bare if length.unit is desk.unit else "")
+        _stand_in(desk, name)
+        return
+    desk.values[name] = Value(length.exact_mm / desk.unit.mm, bare if length.unit is desk.unit else "")
 
 
 def _sound_name(desk: Desk, entry: Entry) -> bool:

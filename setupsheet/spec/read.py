@@ -333,7 +333,8 @@ class _Split:
 
 def _syntax(problem: yaml.MarkedYAMLError, reader: _Reader) -> Any:
     """Return YAML's own complaint as a finding."""
-    mark = problem.problem_mark or problem.context_mark
+    opened = "end of stream" in (problem.problem or "") and "quoted" in (problem.context or "")
+    mark = (problem.context_mark if opened else None) or problem.problem_mark or problem.context_mark
     place = Place(reader.file, mark.line + 1, mark.column + 1) if mark else Place(reader.file)
     line = reader.lines[place.line - 1].strip() if 0 < place.line <= len(reader.lines) else ""
     said = (problem.problem or "it cannot be read").replace("\n", " ")
@@ -343,7 +344,9 @@ def _syntax(problem: yaml.MarkedYAMLError, reader: _Reader) -> Any:
         place,
         found=line[:60],
         allowed="YAML: key: value, two spaces further in for what belongs to it",
-        try_=_repair(said, line, _comments(reader.lines[: place.line])),
+        try_="close the quote that opens here"
+        if opened
+        else _repair(said, reader.lines[: place.line], _comments(reader.lines[: place.line])),
     )
 
 
@@ -357,9 +360,22 @@ def _comments(lines: list[str]) -> str:
     return ""
 
 
-def _repair(said: str, line: str, comment: str) -> str:
+def _further_in(lines: list[str]) -> str:
+    """Say that the last line stands further in than the one above, which has its value already; else ''."""
+    written = [line for line in lines if line.strip() and not line.lstrip().startswith("#")][-2:]
+    if len(written) < 2 or ": " not in written[0]:
+        return ""
+    above, here = (len(line) - len(line.lstrip(" ")) for line in written)
+    return f"begin both lines under each other: this one stands {here - above} further in" if here > above else ""
+
+
+def _repair(said: str, lines: list[str], comment: str) -> str:
+    """Return what to do about YAML's complaint in the last of the lines."""
+    line = lines[-1].strip() if lines else ""
     if comment:
         return f'put it in quotes: "{comment}"; a # behind a blank starts a comment'
+    if "mapping values are not allowed" in said and (further := _further_in(lines)):
+        return further
     if "mapping values are not allowed" in said:
         return "a text with ': ' in it needs quotes around it"
     if "cannot start any token" in said or "alias" in said:

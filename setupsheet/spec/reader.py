@@ -108,7 +108,7 @@ def _shop(spec: Path, folder: Path, tree: Mapping) -> tuple[Shop | None, Finding
             place,
             found="no shop:",
             allowed="shop: shop.yaml",
-            try_="add shop: shop.yaml, or give --shop",
+            try_="add shop: shop.yaml; setupsheet new DIR writes one with remarks",
         )
         return None, [missing]
     files = Files(folder)

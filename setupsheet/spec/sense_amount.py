@@ -33,7 +33,8 @@ def _amounts(feature: Feature) -> Iterator[_Amount]:
     """Return every amount of a feature that has no meaning at 0 or below."""
     if isinstance(feature, Hole):
         yield "depth", feature.depth_mm, ("depth",)
-        yield "drill depth", feature.drill_depth_mm, ("drill-depth", "depth")
+        if feature.depth_mm is None or feature.depth_mm > 0:  # else it follows from the depth, which is told
+            yield "drill depth", feature.drill_depth_mm, ("drill-depth", "depth")
         yield "diameter", feature.diameter.nominal_mm, ("diameter", "fit")
         if isinstance(feature.pattern, BoltCircle):
             yield "bolt circle", feature.pattern.pcd_mm, ("pattern",)

@@ -145,7 +145,7 @@ def _topic(node: Node, path: list[str | int]) -> str:
 
 def _inside(path: list[str | int]) -> str:
     names = [str(step) for step in path if isinstance(step, str)]
-    return f"of {names[-1]}" if names else "at the top of the file"
+    return f"in {names[-1]}" if names else "at the top of the file"
 
 
 def _missing(fault: Any, node: Node, path: list[str | int], feature: str) -> Iterable[Finding]:
@@ -154,7 +154,8 @@ def _missing(fault: Any, node: Node, path: list[str | int], feature: str) -> Ite
             continue
         example = fault.schema.get("properties", {}).get(key, {}).get("examples", [""])[0]
         shown = f"{key}: {written(example)}" if example != "" else f"{key}:"
-        place = node.place if path else Place(node.place.file, 1, 1)
+        same = next((name for name in node.entries if name.lower() == key), "")
+        place = node.key_place(same) if same else node.place if path else Place(node.place.file, 1, 1)
         yield error(
             "key-missing",
             f"{key}: is missing {_inside(path)}",
@@ -162,7 +163,7 @@ def _missing(fault: Any, node: Node, path: list[str | int], feature: str) -> Ite
             feature=feature,
             found=", ".join(node.entries) or "nothing",
             allowed=f"{key}:",
-            try_=f"add {shown}",
+            try_=f"write {key} for {same}" if same else f"add {shown}",
         )
 
 
@@ -192,7 +193,7 @@ def _not_a_choice(fault: Any, node: Node, path: list[str | int], feature: str) -
         feature=feature,
         found=found,
         allowed=", ".join(words),
-        try_=f"write {near or words[0]}",
+        try_=f"write {near or words[0]}" if near or len(words) == 1 else "write one of these",
     )
 
 

@@ -156,6 +156,52 @@ CAP = "cap:\n  kind: level\n  area: all\n  to: 14"
 
 
 @pytest.mark.parametrize(
+    ("change", "hint"),
+    [
+        (("kind: hole", "kind: step"), "write one of these"),
+        (("kind: hole", "Kind: hole"), "write kind for Kind"),
+        (("    kind: hole\n    at", "   kind: hole\n    at"), "stands 1 further in"),
+        (hole("fit: '10 H7"), "close the quote that opens here"),
+        (("material: aluminium 6082", "material: unobtainium"), "look at the spelling"),
+    ],
+)
+def test_what_to_try_fits_the_slip_of_the_pen(read: Read, change: tuple[str, str], hint: str) -> None:
+    """A wrong word, a capital, an indent, an open quote: what to try names that, in the line where it stands."""
+    (found,) = [finding for finding in read(change)[2] if finding.severity is Severity.ERROR]
+    assert hint in found.try_
+    assert found.place is not None
+    assert 6 <= found.place.line <= 19
+
+
+def test_no_shop_names_no_option_that_does_not_exist(read: Read) -> None:
+    """check and build have no --shop: the caution says what to write instead."""
+    (found,) = [finding for finding in read(("shop: shop.yaml\n", ""))[2] if finding.code == "no-shop"]
+    assert "--shop" not in found.try_
+
+
+def test_a_long_row_of_parameters_is_told_as_such(read: Read) -> None:
+    """150 parameters that each need the next: told as a long row, not as a name that nobody defined."""
+    row = "".join(f"  p{i}: =p{i + 1}\n" for i in range(150))
+    found = read(("shop: shop.yaml\n", f"shop: shop.yaml\nparameters:\n{row}  p150: 15\n"), ("[20, 15]", "[20, =p0]"))[
+        2
+    ]
+    assert [finding.code for finding in found] == ["parameters-in-a-long-row"]
+
+
+def test_a_faulty_parameter_brings_no_faults_of_its_stand_in(read: Read) -> None:
+    """Two parameters in a circle: nothing is said about holes that would overlap if they were 1."""
+    grid = "pattern: {line: {from: [20, 15], dx: =a, count: 2}}"
+    found = read(("shop: shop.yaml", "shop: shop.yaml\nparameters: {a: =b, b: =a}"), ("at: [20, 15]", grid))[2]
+    assert [finding.code for finding in found] == ["parameters-in-a-circle"]
+
+
+def test_a_negative_depth_is_told_once(read: Read) -> None:
+    """The drill's depth that follows from a thread of depth -5 is not told beside it."""
+    change = (HOLE[0] + "    through: true\n", "    tap: M5\n    depth: -5\n")
+    assert [finding.code for finding in read(change)[2]] == ["no-amount"]
+
+
+@pytest.mark.parametrize(
     ("line", "hint"),
     [
         ("drill: 6 \u00b10.1", "diameter: 6 \u00b10.1"),

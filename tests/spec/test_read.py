@@ -66,7 +66,7 @@ def faults(source: str | bytes) -> list[tuple[str, int]]:
         ("a: [=max(a, b), 3]\n", [("expression-split", 1)]),
         ("a: {r: =max(min(a, b), c), s: 1}\n", [("expression-split", 1)]),
         ("a: b: c\n", [("not-yaml", 1)]),
-        ("a: 'b\n", [("not-yaml", 2)]),
+        ("a: 'b\n", [("not-yaml", 1)]),
         ("a: [1, 2\nb: 3\n", [("not-yaml", 2)]),
         ("a: @b\n", [("not-yaml", 1)]),
         ("a: !!int 3\n", [("tag", 1)]),
