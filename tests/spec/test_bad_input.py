@@ -174,7 +174,7 @@ def test_what_to_try_fits_the_slip_of_the_pen(read: Read, change: tuple[str, str
 
 
 def test_no_shop_names_no_option_that_does_not_exist(read: Read) -> None:
-    """check and build have no --shop: the caution says what to write instead."""
+    """Check and build have no --shop: the caution says what to write instead."""
     (found,) = [finding for finding in read(("shop: shop.yaml\n", ""))[2] if finding.code == "no-shop"]
     assert "--shop" not in found.try_
 
