@@ -7,7 +7,7 @@ plain views come before sections. Everything else stands in the view of its own 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from setupsheet.drawing.seen import Seen, circles, corners_at, lines_at, shows_circle
 from setupsheet.drawing.wanted import Callout, Flag, Place, Span, Turn, Want
@@ -61,10 +61,12 @@ def _list_for(want: Want, into: ViewWants) -> list[Want]:
 
 
 def _first_sighting(place: Place, views: Sequence[Seen]) -> tuple[str, Sighting] | None:
-    for view in in_turn(place, views):
-        sighting = sight(place, view)
-        if sighting is not None:
-            return view.name, sighting
+    """Return view and sighting of a place, by another thing at its coordinate if no view shows the first."""
+    for thing in (place, *place.others):
+        for view in in_turn(thing, views):
+            sighting = sight(replace(thing, text=place.text, needs=place.needs), view)
+            if sighting is not None:
+                return view.name, sighting
     return None
 
 

@@ -133,9 +133,10 @@ def _joined(a: Place, b: Place) -> Place:
 
     The one in the main view is kept, an edge before a centre, a round thing before a bare pitch circle.
     """
-    kept = min(a, b, key=lambda place: (Face.TOP not in place.faces, place.ring, not place.edge))
+    kept, other = sorted((a, b), key=lambda place: (Face.TOP not in place.faces, place.ring, not place.edge))
     text = a.text if len(a.text) >= len(b.text) else b.text
-    return replace(kept, text=text, needs=a.needs + b.needs)
+    others = (*kept.others, replace(other, others=()), *other.others)
+    return replace(kept, text=text, needs=a.needs + b.needs, others=others)
 
 
 def _overall(part: Part, words: Words) -> list[Want]:

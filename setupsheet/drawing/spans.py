@@ -26,8 +26,8 @@ class Linear:
     text: str
     value: float
     needs: tuple[Need, ...]
-    avoid: tuple[float, ...] = ()
-    """Places on the ruler at which extension lines of other dimensions cross this line's height."""
+    before: bool = False
+    """Whether a value that does not fit between the ends stands before them and not after them."""
 
 
 def linear_dimension(size: Linear, side: Side, at: float, scale: float, profile: Profile) -> Dimension:
@@ -55,6 +55,16 @@ def linear_dimension(size: Linear, side: Side, at: float, scale: float, profile:
     )
 
 
+def reach(size: Linear, side: Side, profile: Profile) -> Point2:
+    """Return from where to where the line reaches along the ruler, with a value that stands beside it."""
+    s0, s1 = sorted((side.ruler(size.a), side.ruler(size.b)))
+    if _fits(size, s1 - s0, side, profile):
+        return s0, s1
+    out = 2 * profile.arrow_mm
+    far = out + _along(size.text, side, profile) + 2.0
+    return (s0 - far, s1 + out) if size.before else (s0 - out, s1 + far)
+
+
 def _between(size: Linear, ends: Point2, side: Side, at: float, profile: Profile) -> list[Stroke]:
     s0, s1 = ends
     wide = _along(size.text, side, profile)
@@ -66,14 +76,12 @@ def _between(size: Linear, ends: Point2, side: Side, at: float, profile: Profile
         ]
     out = 2 * profile.arrow_mm
     beside = out + wide / 2 + 1.0
-    after = not _is_taken(s1 + out, s1 + beside + wide / 2, size.avoid)
-    before = not after and not _is_taken(s0 - beside - wide / 2, s0 - out, size.avoid)
     tail = 0.0 if profile.level_text else wide + 1.5
-    low, high = s0 - out - (tail if before else 0.0), s1 + out + (0.0 if before else tail)
+    low, high = s0 - out - (tail if size.before else 0.0), s1 + out + (0.0 if size.before else tail)
     strokes: list[Stroke] = [
         Line(Pen.DIM, side.at(a, at), side.at(b, at)) for a, b in ((low, s0), (s0, s1), (s1, high))
     ]
-    middle = s0 - beside if before else s1 + beside
+    middle = s0 - beside if size.before else s1 + beside
     return [*strokes, *_heads(ends, side, at, profile, False), *_text(size.text, middle, side, at, profile)]
 
 
@@ -83,10 +91,6 @@ def _fits(size: Linear, long_: float, side: Side, profile: Profile) -> bool:
     Programs that draw a dimension afresh from its points put a value that stands beside it elsewhere.
     """
     return _along(size.text, side, profile) + 1.0 <= long_ - 2 * profile.arrow_mm
-
-
-def _is_taken(low: float, high: float, avoid: tuple[float, ...]) -> bool:
-    return any(low - 1.0 < place < high + 1.0 for place in avoid)
 
 
 def _along(text: str, side: Side, profile: Profile) -> float:

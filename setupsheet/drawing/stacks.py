@@ -5,8 +5,8 @@ For each direction the side is chosen from which the extension lines have the le
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from setupsheet.drawing.assign import Sighting
 from setupsheet.drawing.boxes import Rect
@@ -16,7 +16,8 @@ from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.running import Mark, Run, run_dimensions
 from setupsheet.drawing.seen import Seen, lines_at
 from setupsheet.drawing.sides import Side
-from setupsheet.drawing.spans import Linear, linear_dimension
+from setupsheet.drawing.spans import Linear, linear_dimension, reach
+from setupsheet.drawing.stack_sides import Way, share_out
 from setupsheet.drawing.wanted import Span
 from setupsheet.plane import Point2
 
@@ -48,23 +49,45 @@ def stack_dimensions(stack: Stack, places: Sequence[Sighting], spans: Sequence[S
     found: list[Dimension] = []
     for across in (0, 1):
         mine = [p for p in places if p.across == across]
-        sizes = [s for s in spans if _across(stack, s) == across]
+        sizes = [_linear(stack, s) for s in spans if _across(stack, s) == across]
+        sizes.sort(key=lambda size: size.needs[0].value)
         main = choose_side(stack, across, mine)
-        by_side = {main.name: (main, _nearest(stack, mine, main, True))}
-        other = opposite(main)
-        by_side[other.name] = (other, _nearest(stack, mine, main, False))
-        used: dict[str, float] = {}
-        for span in sorted(sizes, key=lambda s: s.needs[0].value):
-            side = _span_side(stack, span, (main, other), by_side)
-            at = used.get(side.name, stack.first_line(side))
-            avoid = tuple(mark.at * stack.scale for mark in by_side[side.name][1])
-            found.append(_linear(stack, span, side, at, avoid))
-            used[side.name] = at + stack.profile.next_line_mm
-        for side, marks in (by_side[main.name], by_side[other.name]):
-            if marks:
-                at = used.get(side.name, stack.first_line(side))
-                found += run_dimensions(_run(stack, across, marks, side, at), stack.profile)
+        found += _on_sides(stack, across, mine, sizes, main)
     return tuple(found)
+
+
+def _on_sides(
+    stack: Stack, across: int, places: Sequence[Sighting], sizes: Sequence[Linear], main: Side
+) -> list[Dimension]:
+    """Return the dimensions of one direction: sizes next to the outline, the running rows outside them."""
+    sides = {side.name: side for side in (main, opposite(main))}
+    wishes = [(place.at * stack.scale, _nearest(stack, place, main).name) for place in places]
+    names = main.name, opposite(main).name
+    shared = share_out([_ways(size, sides.values(), stack.profile) for size in sizes], wishes, names)
+    found: list[Dimension] = []
+    used = {name: stack.first_line(side) for name, side in sides.items()}
+    for size, way in zip(sizes, shared.ways, strict=True):
+        side = sides[way.side]
+        found.append(
+            linear_dimension(replace(size, before=way.before), side, used[way.side], stack.scale, stack.profile)
+        )
+        used[way.side] += stack.profile.next_line_mm
+    for name, side in sides.items():
+        if marks := [place for place, there in zip(places, shared.sides, strict=True) if there == name]:
+            found += run_dimensions(_run(stack, across, marks, side, used[name]), stack.profile)
+    return found
+
+
+def _ways(size: Linear, sides: Iterable[Side], profile: Profile) -> list[Way]:
+    """Return the ways of drawing a size: on either side, its value before or after it where it does not fit."""
+    found = []
+    for side in sides:
+        s0, s1 = sorted((side.ruler(size.a), side.ruler(size.b)))
+        depth = sum(max(0.0, side.depth(point)) for point in (size.a, size.b))
+        tried = [(before, reach(replace(size, before=before), side, profile)) for before in (False, True)]
+        ways = [Way(side.name, before, (s0, s1), extent, depth) for before, extent in tried]
+        found += ways[:1] if ways[0].reach == (s0, s1) else ways
+    return found
 
 
 def opposite(side: Side) -> Side:
@@ -73,26 +96,10 @@ def opposite(side: Side) -> Side:
     return Side(names[side.name], side.outline)
 
 
-def _nearest(stack: Stack, places: Sequence[Sighting], main: Side, on_main: bool) -> list[Sighting]:
-    """Return the places of the main side, or those that lie so much nearer to the other one."""
+def _nearest(stack: Stack, place: Sighting, main: Side) -> Side:
+    """Return the main side for a place, or the other one if the place lies so much nearer to that."""
     other = opposite(main)
-    return [
-        place for place in places if (_depth(stack, place, main) - _depth(stack, place, other) < _FAR_MM) is on_main
-    ]
-
-
-def _span_side(
-    stack: Stack, span: Span, sides: tuple[Side, Side], runs: dict[str, tuple[Side, list[Sighting]]]
-) -> Side:
-    """Return the side on which no extension line of the running row crosses the size's line."""
-    ends = sorted(side_value * stack.scale for side_value in (sides[0].ruler(span.a), sides[0].ruler(span.b)))
-
-    def cost(side: Side) -> tuple[int, float]:
-        inner = [p for p in runs[side.name][1] if ends[0] - 1 < p.at * stack.scale < ends[1] + 1]
-        way = sum(max(0.0, side.depth(_scaled(p, stack.scale))) for p in (span.a, span.b))
-        return len(inner), way
-
-    return min(sides, key=cost)
+    return main if _depth(stack, place, main) - _depth(stack, place, other) < _FAR_MM else other
 
 
 def _across(stack: Stack, span: Span) -> int:
@@ -120,10 +127,9 @@ def _depth(stack: Stack, sighting: Sighting, side: Side) -> float:
     return max(0.0, -side.outward * (near * stack.scale - side.edge))
 
 
-def _linear(stack: Stack, span: Span, side: Side, at: float, avoid: tuple[float, ...]) -> Dimension:
+def _linear(stack: Stack, span: Span) -> Linear:
     value = stack.profile.shown(span.needs[0].value)
-    size = Linear(_scaled(span.a, stack.scale), _scaled(span.b, stack.scale), span.text, value, span.needs, avoid)
-    return linear_dimension(size, side, at, stack.scale, stack.profile)
+    return Linear(_scaled(span.a, stack.scale), _scaled(span.b, stack.scale), span.text, value, span.needs)
 
 
 def _run(stack: Stack, across: int, places: Sequence[Sighting], side: Side, at: float) -> Run:

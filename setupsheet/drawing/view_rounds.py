@@ -40,7 +40,7 @@ def rounds_of(seen: Seen, part: Part, k: float, profile: Profile) -> Rounds:
     tapped = [(seen_at(s.at, h.face, seen.frame), h) for h in holes if h.thread for s in h.spots]
     chamfers = {(_key(at), round(c.diameter_mm / 2, 4)) for at, hole in tapped for c in hole.chamfers}
     edges = tuple(s for s in seen.visible if not _is_thread_chamfer(s, chamfers))
-    edges = _without_close_rims(edges, k)
+    edges = _without_close_rims(edges, k, {(_key(at), round(h.diameter.nominal_mm / 2, 3)) for at, h in tapped})
     full = [s for s in edges if isinstance(s, Circle)]
     circles = [((c.centre[0] * k, c.centre[1] * k), c.radius * k) for c in full]
     circles += _ends(seen, part, k)
@@ -62,16 +62,23 @@ def _is_thread_chamfer(stroke: Stroke, chamfers: set[tuple[Point2, float]]) -> b
     return isinstance(stroke, Circle | Arc) and (_key(stroke.centre), round(stroke.radius, 4)) in chamfers
 
 
-def _without_close_rims(edges: tuple[Stroke, ...], k: float) -> tuple[Stroke, ...]:
-    """Leave out the outer of two circles that stand closer on paper than lines may (a fine chamfer)."""
+def _without_close_rims(edges: tuple[Stroke, ...], k: float, kept: set[tuple[Point2, float]]) -> tuple[Stroke, ...]:
+    """Leave out the outer of two circles that stand closer on paper than lines may (a fine chamfer).
+
+    The rims of ``kept`` stay, for a thread is drawn round them: there the inner circle goes.
+    """
     radii: dict[Point2, list[float]] = {}
     for edge in edges:
         if isinstance(edge, Circle):
             radii.setdefault(_key(edge.centre), []).append(edge.radius)
 
     def is_close(edge: Stroke) -> bool:
-        return isinstance(edge, Circle) and any(
-            1e-6 < (edge.radius - inner) * k < _LEAST_GAP_MM for inner in radii[_key(edge.centre)]
+        if not isinstance(edge, Circle) or (_key(edge.centre), round(edge.radius, 3)) in kept:
+            return False
+        others = ((radius, edge.radius - radius) for radius in radii[_key(edge.centre)])
+        return any(
+            1e-6 < (off if (_key(edge.centre), round(radius, 3)) not in kept else abs(off)) * k < _LEAST_GAP_MM
+            for radius, off in others
         )
 
     return tuple(edge for edge in edges if not is_close(edge))

@@ -105,7 +105,7 @@ def _further(part: Part, body: Body, wants: Sequence[Want], seen: Sequence[Seen]
 
 
 def _is_seen(place: Place, views: Sequence[Seen]) -> bool:
-    return any(sight(place, view) for view in in_turn(place, views))
+    return any(sight(thing, view) for thing in (place, *place.others) for view in in_turn(thing, views))
 
 
 def plain_view(part: Part, body: Body, face: Face, *, hidden: bool = False) -> Seen:

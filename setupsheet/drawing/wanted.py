@@ -31,6 +31,8 @@ class Place:
     edge: bool = True
     ring: bool = False
     """Whether ``radius`` is that of a pitch circle, whose centre may be bare."""
+    others: tuple[Place, ...] = ()
+    """Other things at the same coordinate, for where no view shows the first: a floor that a bore has cut away."""
 
 
 @dataclass(frozen=True, slots=True)
