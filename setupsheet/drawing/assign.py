@@ -61,13 +61,29 @@ def _list_for(want: Want, into: ViewWants) -> list[Want]:
 
 
 def _first_sighting(place: Place, views: Sequence[Seen]) -> tuple[str, Sighting] | None:
-    """Return view and sighting of a place, by another thing at its coordinate if no view shows the first."""
+    """Return view and sighting of a place, by another thing at its coordinate if no view shows the first.
+
+    Views that show the zero come before those where it is cut away: a dimension has two ends.
+    """
+    found: tuple[str, Sighting] | None = None
     for thing in (place, *place.others):
         for view in in_turn(thing, views):
             sighting = sight(replace(thing, text=place.text, needs=place.needs), view)
-            if sighting is not None:
+            if sighting is not None and shows_zero(view, sighting.across):
                 return view.name, sighting
-    return None
+            found = found or (sighting and (view.name, sighting))
+    return found
+
+
+def is_sighted(place: Place, view: Seen) -> bool:
+    """Tell whether a view shows both a place and the zero that it is measured from."""
+    sighting = sight(place, view)
+    return sighting is not None and shows_zero(view, sighting.across)
+
+
+def shows_zero(view: Seen, across: int) -> bool:
+    """Tell whether a view shows anything at zero along a paper axis, from which a place could be measured."""
+    return bool(corners_at(view, across, 0.0) or any(abs(c.centre[across]) < 1e-4 for c in circles(view)))
 
 
 def in_turn(place: Place, views: Sequence[Seen]) -> list[Seen]:

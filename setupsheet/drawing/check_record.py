@@ -24,6 +24,8 @@ class Fault:
     found: str = ""
     allowed: str = ""
     source: str = ""
+    gives: tuple[tuple[str, str, float], ...] = ()
+    """For a fault of where a dimension stands, and of nothing else: the sizes that the dimension gives."""
 
 
 @dataclass(frozen=True, slots=True)

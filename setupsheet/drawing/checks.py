@@ -22,7 +22,7 @@ from setupsheet.drawing.check_record import Case, Fault
 from setupsheet.drawing.completeness import place_of
 from setupsheet.drawing.ink import Sheet
 from setupsheet.drawing.profile import Profile
-from setupsheet.finding import Finding, Findings, Severity
+from setupsheet.finding import Finding, Severity
 from setupsheet.part.part import Part
 
 RULES = (
@@ -38,13 +38,14 @@ RULES = (
 """Every rule: a function from a case (one sheet) to its faults."""
 
 
-def check_sheets(part: Part, sheets: Sequence[Sheet], profile: Profile) -> Findings:
-    """Return what is wrong with the sheets of a drawing."""
-    faults = [fault for sheet in sheets for rule in RULES for fault in rule(Case(sheet, tuple(sheets), profile))]
-    return [_finding(part, fault) for fault in dict.fromkeys(faults)]
+def faults_of(sheets: Sequence[Sheet], profile: Profile) -> list[Fault]:
+    """Return what is wrong with the sheets of a drawing, each fault once."""
+    faults = (fault for sheet in sheets for rule in RULES for fault in rule(Case(sheet, tuple(sheets), profile)))
+    return list(dict.fromkeys(faults))
 
 
-def _finding(part: Part, fault: Fault) -> Finding:
+def finding_of(part: Part, fault: Fault) -> Finding:
+    """Return a fault as a finding at the feature's place in the spec."""
     return Finding(
         fault.code,
         Severity.ERROR if fault.is_error else Severity.CAUTION,

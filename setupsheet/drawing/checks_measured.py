@@ -45,8 +45,8 @@ def _unseen(dim: Dimension, at: float, group: Group, hidden: set[float]) -> Faul
     """Return the fault of a dimension that is measured to a coordinate at which its view shows nothing."""
     of = f"{dim.text!r} in view {group.name} is measured to"
     if _is_in(at, hidden):
-        return Fault("dimension-to-hidden", True, f"{of} a hidden edge", dim.feature)
-    return Fault("dimension-to-nothing", True, f"{of} nothing that this view shows", dim.feature)
+        return Fault("dimension-to-hidden", True, f"{of} a hidden edge", dim.feature, gives=dim.gives)
+    return Fault("dimension-to-nothing", True, f"{of} nothing that this view shows", dim.feature, gives=dim.gives)
 
 
 def _axis(dim: Dimension) -> int | None:
@@ -85,7 +85,7 @@ def lines_of_their_own(case: Case) -> list[Fault]:
                 ruler = ruler_of(a, b)
                 if ruler and any(_share(stretch(ruler, a, b), other) for other in others.get(ruler, ())):
                     message = f"the dimension line of {dim.text!r} lies on another line"
-                    faults.append(Fault("dimension-line-on-line", True, message, dim.feature))
+                    faults.append(Fault("dimension-line-on-line", True, message, dim.feature, gives=dim.gives))
     return faults
 
 

@@ -17,8 +17,13 @@ _CLEAR_MM = 0.25
 """Two texts of neighbouring dimensions come no closer; boxes hold the room for hanging letters already."""
 
 
+def _misplaced(code: str, message: str, dim: Dimension) -> Fault:
+    """Return the error of a dimension that stands where it should not."""
+    return Fault(code, True, message, dim.feature, gives=dim.gives)
+
+
 def texts_apart(case: Case) -> list[Fault]:
-    """D1: no text on another text, of whatever dimension."""
+    """D1: no text on another text, of whatever dimension; a label on a label hides no size, so it is a caution."""
     faults = []
     for group in case.views:
         grid: Grid[tuple[Text, Rect, Dimension | None]] = Grid()
@@ -29,7 +34,8 @@ def texts_apart(case: Case) -> list[Fault]:
                     continue
                 named = dim or owner
                 message = f"{other.text!r} and {text.text!r} overlap in view {group.name}"
-                faults.append(Fault("text-on-text", True, message, named.feature if named else ""))
+                bare_labels = Fault("text-on-text", False, message)
+                faults.append(_misplaced("text-on-text", message, named) if named else bare_labels)
             grid.add(body, (text, body, dim))
     return faults
 
@@ -62,7 +68,7 @@ def texts_free(case: Case) -> list[Fault]:
                 owner is not dim and overlap(body, head) for head, owner in heads
             ):
                 message = f"a line runs through {text.text!r} in view {group.name}"
-                faults.append(Fault("line-through-text", True, message, dim.feature))
+                faults.append(_misplaced("line-through-text", message, dim))
     return faults
 
 
@@ -78,7 +84,7 @@ def lines_apart(case: Case) -> list[Fault]:
                 continue
             if segments_cross(line, other):
                 message = f"the dimension line of {a.what} {a.text} crosses that of {b.what} {b.text}"
-                faults.append(Fault("dimension-lines-cross", True, message, a.feature))
+                faults.append(_misplaced("dimension-lines-cross", message, a))
     return faults
 
 
@@ -106,9 +112,8 @@ def first_line_off(case: Case) -> list[Fault]:
             off = max(low - at, at - high)
             levels.setdefault((dim.angle_deg, at > high), set()).add(round(off, 3))
             if off < 10.0 - 1e-6:
-                faults.append(
-                    Fault("dimension-too-near", True, f"{dim.text} stands {off:.1f} mm off the outline", dim.feature)
-                )
+                message = f"{dim.text} stands {off:.1f} mm off the outline"
+                faults.append(_misplaced("dimension-too-near", message, dim))
         for offs in levels.values():
             steps = sorted(offs)
             if any(b - a < next_mm - 1e-6 for a, b in pairwise(steps)):
@@ -147,7 +152,7 @@ def leaders_slanted(case: Case) -> list[Fault]:
             tip, elbow = dim.points[0], dim.line_at
             angle = math.degrees(math.atan2(elbow[1] - tip[1], elbow[0] - tip[0])) % 90
             if min(angle, 90 - angle) < 5:
-                faults.append(Fault("leader-level", True, f"the leader of {dim.text!r} lies level", dim.feature))
+                faults.append(_misplaced("leader-level", f"the leader of {dim.text!r} lies level", dim))
     return faults
 
 

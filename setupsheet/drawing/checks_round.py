@@ -94,7 +94,7 @@ def threads_drawn(case: Case) -> list[Fault]:
             for _, what, value in dim.gives:
                 if what == "thread" and dim.kind == "callout" and not _has_rim(rims, value / 2 * group.scale, dim):
                     message = f"no thread of the size of {dim.text!r} is drawn"
-                    faults.append(Fault("thread-not-drawn", True, message, dim.feature))
+                    faults.append(Fault("thread-not-drawn", True, message, dim.feature, gives=dim.gives))
     return faults
 
 

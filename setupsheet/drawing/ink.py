@@ -137,10 +137,10 @@ class Dimension:
     """A dimension with its own finished geometry.
 
     ``kind``: linear, aligned, angular (these three become live DXF entities), drawn (a linear one as strokes,
-    where its value stands beside it), running, turn (an angle as strokes), callout, table (a row of a table:
-    no strokes of its own). ``points`` are the measured points on paper, ``line_at`` a point of the dimension
-    line, ``angle_deg`` its direction. ``value`` is the measured size in drawing units at full size, ``text``
-    what is printed.
+    where its value stands beside it), running, turn (an angle as strokes), callout, table and note (a row of
+    a table, a line among the notes: no strokes of their own). ``points`` are the measured points on paper,
+    ``line_at`` a point of the dimension line, ``angle_deg`` its direction. ``value`` is the measured size in
+    drawing units at full size, ``text`` what is printed.
     ``feature`` and ``what`` say which size of the part it is. ``strokes`` is exactly what is drawn.
     """
 

@@ -7,7 +7,7 @@ too wide for a sheet, it is drawn again with the callouts kept within the sheet;
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import product
 
 from setupsheet.drawing import title_block
@@ -24,7 +24,9 @@ from setupsheet.drawing.scales import scales_for
 from setupsheet.drawing.section_marks import Mark
 from setupsheet.drawing.seen import Seen
 from setupsheet.drawing.title_block import TitleBlock
+from setupsheet.drawing.told import said, told_sizes
 from setupsheet.drawing.views import Views, named
+from setupsheet.drawing.wanted import Want
 from setupsheet.drawing.words import Words
 from setupsheet.part.face import Face
 from setupsheet.part.part import Part
@@ -49,6 +51,8 @@ class Desk:
     sizes: tuple[SheetSize, ...]
     remarks: tuple[str, ...] = ()
     """What the drawing has to say of itself among the notes."""
+    told: tuple[Want, ...] = ()
+    """What no view shows or has room for: it is said among the notes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,15 +65,18 @@ class Layout:
     whole: bool
 
 
-def choose_layout(desk: Desk) -> Layout | None:
-    """Return the first layout on which all has its place; else one with a text too few; None if no view fits."""
+def layouts(desk: Desk) -> Iterator[Layout]:
+    """Yield the layouts on which all has its place, the best first; one with a text too few where none has all."""
     second: Layout | None = None
+    some = False
     for scale in scales_for(desk.part):
         for found in _at_scale(desk, scale):
             if found.whole:
-                return found
+                some = True
+                yield found
             second = second or found
-    return second
+    if second is not None and not some:
+        yield second
 
 
 def _at_scale(desk: Desk, scale: float) -> Iterator[Layout]:
@@ -167,7 +174,9 @@ class Easel:
 def easel_at(desk: Desk, scale: float) -> Easel:
     """Return what draws the views at a scale, with the details that this scale needs."""
     details, taken = details_of(desk.part, desk.words, desk.views.seen, desk.taken, scale)
-    notes = notes_of(desk.part, desk.words, desk.profile, desk.remarks)
+    notes = notes_of(desk.part, desk.words, desk.profile, (*desk.remarks, *map(said, desk.told)))
+    if notes and desk.told:
+        notes = replace(notes, items=(*notes.items, *told_sizes(desk.told, desk.profile)))
     tables = table_groups(desk.part, desk.words, desk.profile)
     return Easel(desk, scale, details, taken, tables, (notes,) if notes else ())
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from setupsheet.drawing import ink
-from setupsheet.drawing.assign import in_turn, sight
+from setupsheet.drawing.assign import in_turn, is_sighted
 from setupsheet.drawing.boxes import join
 from setupsheet.drawing.frames import FRAME, bounds
 from setupsheet.drawing.section_marks import Mark
@@ -98,14 +98,14 @@ def _further(part: Part, body: Body, wants: Sequence[Want], seen: Sequence[Seen]
         for face in want.faces:
             if all(view.frame.face is not face or view.cut for view in (*seen, *more)):
                 view = plain_view(part, body, face)
-                if sight(want, view):
+                if is_sighted(want, view):
                     more.append(view)
                     break
     return more
 
 
 def _is_seen(place: Place, views: Sequence[Seen]) -> bool:
-    return any(sight(thing, view) for thing in (place, *place.others) for view in in_turn(thing, views))
+    return any(is_sighted(thing, view) for thing in (place, *place.others) for view in in_turn(thing, views))
 
 
 def plain_view(part: Part, body: Body, face: Face, *, hidden: bool = False) -> Seen:

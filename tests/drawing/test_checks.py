@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from setupsheet.drawing.checks import check_sheets
+from setupsheet.drawing.checks import faults_of
 from setupsheet.drawing.completeness import check_completeness, dimensions_of
 from setupsheet.drawing.draw import draw
 from setupsheet.drawing.ink import Arc, Circle, Dimension, Group, Line, Pen, Sheet, Stroke, Text
@@ -31,7 +31,8 @@ def sheet() -> Sheet:
 def codes(changed: Sheet) -> set[str]:
     """Return the codes of all findings of a sheet."""
     part = parts.everything()
-    return {f.code for f in (*check_sheets(part, [changed], profile_of(part)), *check_completeness(part, [changed]))}
+    faults = {f.code for f in faults_of([changed], profile_of(part))}
+    return faults | {f.code for f in check_completeness(part, [changed])}
 
 
 def with_group(name: str, change: Change) -> Sheet:
