@@ -84,6 +84,7 @@ def _at_scale(desk: Desk, scale: float) -> Iterator[Layout]:
     easel = easel_at(desk, scale)
     blocks = [(paper, block_of(paper, revisions_of(desk.part, paper))) for paper in desk.sizes]
     variants = _variants(desk)
+    blocks = [(paper, block) for paper, block in blocks if _has_room(desk, scale, block)]
     for paper, block in blocks:
         for room, out, picture_mm in product(_rooms(easel, block), variants[:-1], _PICTURE_MM):
             pieces, whole = _pieces(easel, out, room, picture_mm)
@@ -91,12 +92,19 @@ def _at_scale(desk: Desk, scale: float) -> Iterator[Layout]:
             if placed is None or placed[1] or (room is not None and fill(placed[0], block) > _CROWDED):
                 continue
             yield Layout(paper, scale, (tuple(placed[0]),), whole)
-    paper, block = blocks[-1]
-    for room, out in product((None, *_free_rooms(block)), variants):
-        pieces, whole = _pieces(easel, out, room)
-        sheets = _several(pieces, block, desk)
-        if sheets is not None:
-            yield Layout(paper, scale, sheets, whole)
+    for paper, block in blocks[-1:]:
+        for room, out in product((None, *_free_rooms(block)), variants):
+            pieces, whole = _pieces(easel, out, room)
+            sheets = _several(pieces, block, desk)
+            if sheets is not None:
+                yield Layout(paper, scale, sheets, whole)
+
+
+def _has_room(desk: Desk, scale: float, block: Block) -> bool:
+    """Tell whether each view without anything round it would fit on an empty sheet; if not, nothing need be drawn."""
+    wide, tall = size(block.space)
+    bare = (size(view.box) for view in desk.views.seen if not view.is_picture)
+    return all(w * scale <= wide and h * scale <= tall for w, h in bare)
 
 
 def _rooms(easel: Easel, block: Block) -> Iterator[Point2 | None]:

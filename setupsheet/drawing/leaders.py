@@ -118,6 +118,8 @@ def _search_inside(callout: Callout, room: Room, profile: Profile) -> Spot | Non
             low = (x0 + 3.0 * column, y0 + 3.0 * row)
             box = (low, (low[0] + wide, low[1] + tall))
             for from_left in (True, False):
+                if best is not None and _least_cost(callout, box, from_left, profile) >= best.cost:
+                    continue
                 claim = grow(_claim(box, from_left), 0.8)
                 if any(overlap(claim, other) for other in room.boxes) or any(crosses(claim, line) for line in lines):
                     continue
@@ -150,13 +152,18 @@ def _places(block: Point2, rings: range, room: Room) -> Iterator[tuple[Rect, boo
 
 def _cheapest_first(callout: Callout, rings: range, room: Room, profile: Profile) -> list[tuple[float, Rect, bool]]:
     """Return the candidates with the least that each can cost, the least first."""
-    found = []
-    targets = [(target.at, target.radius) for target in callout.targets[:_TARGETS_TRIED]]
-    for box, from_left in _places(block_size(callout, profile), rings, room):
-        elbow = _elbow(box, from_left, level(callout, profile))
-        near = min(math.dist(at, elbow) - radius for at, radius in targets)
-        found.append((_far(box, room.outline) + _PER_MM * near, box, from_left))
+    places = _places(block_size(callout, profile), rings, room)
+    found = [
+        (_far(box, room.outline) + _least_cost(callout, box, from_left, profile), box, from_left)
+        for box, from_left in places
+    ]
     return sorted(found, key=lambda item: item[0])
+
+
+def _least_cost(callout: Callout, box: Rect, from_left: bool, profile: Profile) -> float:
+    """Return what the leader to the nearest target costs at least."""
+    elbow = _elbow(box, from_left, level(callout, profile))
+    return _PER_MM * min(math.dist(t.at, elbow) - t.radius for t in callout.targets[:_TARGETS_TRIED])
 
 
 def _elbow(box: Rect, from_left: bool, level: float) -> Point2:
