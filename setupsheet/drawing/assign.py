@@ -71,7 +71,8 @@ def _first_sighting(place: Place, views: Sequence[Seen]) -> tuple[str, Sighting]
             sighting = sight(replace(thing, text=place.text, needs=place.needs), view)
             if sighting is not None and shows_zero(view, sighting.across):
                 return view.name, sighting
-            found = found or (sighting and (view.name, sighting))
+            if sighting is not None and found is None:
+                found = view.name, sighting
     return found
 
 
