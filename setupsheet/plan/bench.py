@@ -19,7 +19,7 @@ from setupsheet.plan.shown import Scale
 from setupsheet.plane import Point2
 from setupsheet.solid import column
 from setupsheet.solid.laid import Laid
-from setupsheet.solid.volume import Primitive, Prism
+from setupsheet.solid.volume import Cone, Primitive, Prism
 
 Removed = tuple[Primitive, ...]
 
@@ -187,6 +187,17 @@ def _columns(bench: Bench, removed: Removed) -> list[tuple[Region, float, float]
             region = area.of_loop(primitive.outer, primitive.islands)
             found.append((area.carried(region, bench.laid.flat), low, high))
     return found
+
+
+def open_holes(bench: Bench, removed: Removed, low: float, high: float) -> tuple[tuple[Point2, float], ...]:
+    """Return the middle and radius of each hole along Z that is open from ``high`` down to ``low``, in setup X, Y."""
+    found = []
+    for shape in removed:
+        if isinstance(shape, Cone) and shape.axis == bench.up.axis and shape.radius_low == shape.radius_high:
+            ends = sorted((bench.z(shape.low), bench.z(shape.high)))
+            if ends[0] <= low + 1e-6 and ends[1] >= high - 1e-6:
+                found.append((bench.laid.flat(shape.centre), shape.radius_low))
+    return tuple(found)
 
 
 def finished_at(bench: Bench, at: Point2) -> tuple[tuple[float, float], ...]:

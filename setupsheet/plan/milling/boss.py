@@ -298,11 +298,18 @@ def _corner_cuts(
             short, long = path * math.sin(turn), path * math.cos(turn)
             dx, dy = (short, long) if feed == 0 else (long, short)
             stop = (centre[0] + side_x * dx, centre[1] + side_y * dy)
+            stop = stop if turn else _never_nearer(bench, stop, centre, 1 - feed)
             start = centre[feed] + (side_x if feed == 0 else side_y) * (path + 2 * skin)
             side = side_x if feed == 0 else side_y
-            edge = points.on_circle(centre, path, feed, side)
+            edge = points.on_circle(centre, path, feed, side) if turn else points.right_to(centre[feed])
             cuts.append(points.settle(bench, points.PointCut(stop, feed, start, group), edge))
     return cuts
+
+
+def _never_nearer(bench: Bench, at: Point2, centre: Point2, step: int) -> Point2:
+    """Return the place where the square touches the circle, rounded away from it along the axis that is stepped."""
+    away = bench.scales["xy"[step]].settle_away(at[step], centre[step])
+    return (away, at[1]) if step == 0 else (at[0], away)
 
 
 def shown_diameter(bench: Bench, diameter_mm: float) -> str:

@@ -16,7 +16,8 @@ from setupsheet.part.shop import Cutter
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.cutting import hole_cut
 from setupsheet.plan.draft import step, tangent_of_half, tool_plan, where_words
-from setupsheet.plan.milling.milling import AreaWork, feed_fields
+from setupsheet.plan.milling import area, rim_ways
+from setupsheet.plan.milling.milling import WALL_MM, AreaWork, feed_fields
 from setupsheet.plan.milling.mills import cuts_to_centre
 from setupsheet.plan.milling.passes import Pass
 from setupsheet.plan.record import Position, Step
@@ -31,6 +32,9 @@ Common practice, no source."""
 
 LEAST_SHARE = 0.6
 """Least drill for a cutter to enter by, as part of the cutter's diameter. Common practice, no source."""
+
+HOLE_MM = 0.1
+"""How far from a hole's middle a cutter may be lowered into it: more than any readout rounds. No source."""
 
 _PLUNGE = "plunge with a cutter that cuts to its centre, slowly, and lift to clear the chips"
 
@@ -49,6 +53,9 @@ def entry_for(bench: Bench, work: AreaWork, cutter: Cutter, rows: Sequence[Pass]
     inside = [row for row in rows if not row.outside]
     if not inside:
         return Entry("plunge", ())
+    if all(_in_a_hole(work, cutter, row) for row in inside):
+        where = " and ".join(dict.fromkeys(where_words(bench, row.path[0]) for row in inside))
+        return Entry("drilled", (f"lower it into the hole that is there, at {where}",))
     if cuts_to_centre(cutter):
         return Entry("plunge", (_PLUNGE,))
     flutes = f"its {cutter.flutes} flutes do not cut to the centre"
@@ -60,6 +67,36 @@ def entry_for(bench: Bench, work: AreaWork, cutter: Cutter, rows: Sequence[Pass]
     one, other = (where_words(bench, end) for end in _ramp_leg(inside, cutter.diameter_mm / 2))
     ramp = f"{flutes}: feed to and fro from {one} to {other}, {lower} deeper at each end"
     return Entry("ramp", (ramp,))
+
+
+def by_hole(work: AreaWork, cutter: Cutter, rows: Sequence[Pass]) -> tuple[Pass, ...]:
+    """Return the rows, those that begin in metal begun in a hole that is there already, where one lets them."""
+    led = [row if row.outside else _from_hole(work, cutter, row) for row in rows]
+    return tuple(row for row in led if row is not None) if None not in led else tuple(rows)
+
+
+def _from_hole(work: AreaWork, cutter: Cutter, row: Pass) -> Pass | None:
+    """Return a row with the legs, along X and Y, that lead to it from the nearest hole; None where none does."""
+    start, room = row.path[0], cutter.diameter_mm / 2 + WALL_MM
+    for centre in sorted(_holes(work, cutter), key=lambda at: math.dist(at, start)):
+        for corner in ((centre[0], start[1]), (start[0], centre[1])):
+            way = [
+                at for at, before in zip((centre, corner, start), (None, centre, corner), strict=True) if at != before
+            ]
+            if area.is_empty(area.common(rim_ways.swept([way], room - 1e-3), work.keep)):
+                return Pass((*way, *row.path[1:]), False)
+    return None
+
+
+def _holes(work: AreaWork, cutter: Cutter) -> list[Point2]:
+    """Return the middles of holes into which a cutter can be lowered, or at least its dead middle."""
+    least = LEAST_SHARE * cutter.diameter_mm / 2
+    return [at for at, radius in work.holes if radius >= least - 1e-6 and area.distance_to_edge(work.target, at) > 0]
+
+
+def _in_a_hole(work: AreaWork, cutter: Cutter, row: Pass) -> bool:
+    """Tell whether a row begins in a hole that is there."""
+    return any(math.dist(at, row.path[0]) < HOLE_MM for at in _holes(work, cutter))
 
 
 def _ramp_leg(rows: Sequence[Pass], least_mm: float) -> tuple[Point2, Point2]:

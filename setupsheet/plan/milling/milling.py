@@ -49,6 +49,8 @@ class AreaWork:
     words: tuple[str, ...] = ()
     floor_counts: bool = True
     """False for a side cut, whose lower end is open: it needs no finishing pass on a floor."""
+    holes: tuple[tuple[Point2, float], ...] = ()
+    """Middle and radius of each hole that is open down to the floor before anything is milled."""
 
 
 def mill_area(bench: Bench, work: AreaWork, cutter: Cutter) -> Step:

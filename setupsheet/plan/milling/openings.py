@@ -6,7 +6,7 @@ from setupsheet.finding import Finding
 from setupsheet.part.feature import Pocket, Slot
 from setupsheet.part.shape import CircleShape, SlotShape
 from setupsheet.part.shop import Cutter
-from setupsheet.plan.bench import Bench, Removed, boss_squares, flat_box, metal_above, top_over
+from setupsheet.plan.bench import Bench, Removed, boss_squares, flat_box, metal_above, open_holes, top_over
 from setupsheet.plan.cutting import milling
 from setupsheet.plan.draft import Draft, step, tool_plan
 from setupsheet.plan.milling import area, passes
@@ -80,7 +80,8 @@ def _opening(bench: Bench, removed: Removed, feature: Pocket | Slot) -> AreaWork
     target = area.common(area.without(outline, keep), area.grown(flat_box(bench.stock), passes.RUN_OUT_MM))
     top = top_over(bench, removed, area.common(target, flat_box(bench.stock)))
     has_floor = feature.floor is not None
-    return AreaWork("mill", feature.id, (feature.id,), target, keep, top, floor, floor_counts=has_floor)
+    holes = open_holes(bench, removed, floor, top)
+    return AreaWork("mill", feature.id, (feature.id,), target, keep, top, floor, floor_counts=has_floor, holes=holes)
 
 
 def _shaped(bench: Bench, work: AreaWork, most_mm: float) -> Drafts:

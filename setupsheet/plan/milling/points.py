@@ -105,6 +105,14 @@ def on_circle(centre: Point2, path: float, feed: int, side: float) -> Callable[[
     return stop
 
 
+def right_to(end: float) -> Callable[[float], float]:
+    """Return a stop that does not ask where the step is: a cut beside a circle goes on to where it touches it.
+
+    On the circle of centres it would end before, if the step was rounded towards it, and leave a speck.
+    """
+    return lambda _: end
+
+
 def as_moves(cuts: list[PointCut], heights: list[float], clear: float) -> tuple[Move, ...]:
     """Return the cuts as moves, all points at one height before the next."""
     moves = []

@@ -18,7 +18,7 @@ from setupsheet.plan.cutting import milling
 from setupsheet.plan.draft import step, tool_plan
 from setupsheet.plan.milling import area, leads, passes, points, rim_ways
 from setupsheet.plan.milling.area import Region
-from setupsheet.plan.milling.entries import Entry, entry_for
+from setupsheet.plan.milling.entries import Entry, by_hole, entry_for
 from setupsheet.plan.milling.milling import (
     LIFT_MM,
     WALL_MM,
@@ -178,7 +178,7 @@ def _main_steps(bench: Bench, work: AreaWork, cutter: Cutter, ways: _Ways) -> li
     """Return the step of rows and walls, after the one that drills its way in where there has to be one."""
     cut = milling(bench, cutter, full_width=work.floor_counts)
     heights = [bench.settle("z", z) for z in pass_heights(work, cut.depth_mm)]
-    rows = [settled(bench, p, along_wall=False) for p in ways.rows]
+    rows = [settled(bench, p, along_wall=False) for p in by_hole(work, cutter, ways.rows)]
     walls = [
         settled(bench, Pass(wall, False), along_wall=True) for wall in _chained(ways.walls, cutter.diameter_mm / 2)
     ]

@@ -79,6 +79,7 @@ CASES = {
         Spec("h: {kind: hole, at: [20, 20], drill: 5, through: true, position: 0.08 to B}"),
         Spec("h: {kind: hole, at: [20, 20], drill: 5, through: true, position: 0.1 to B}"),
     ),
+    "feature-cuts-nothing": Case(_level_after(12), _level_after(11.9)),
     "feature-in-no-setup": Case(
         Spec(HOLE_AND_SLOT, (Setup("h"),)),
         Spec(HOLE_AND_SLOT, (Setup("h, s"),)),

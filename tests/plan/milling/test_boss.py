@@ -16,7 +16,7 @@ from setupsheet.part.shop import BoringHead, Cutter, Shop
 from setupsheet.plan.bench import Bench
 from setupsheet.plan.milling import boss as bosses
 from tests.parts import HERE, block, size
-from tests.plan.planned import asked, bench, small_shop
+from tests.plan.planned import INCH_DIAL, asked, bench, small_shop
 
 HEAD = BoringHead("boring head 50", 10.0, 40.0, 10.0, 60.0, 40.0, "diameter", 0.02, True, 400)
 BOSS = RoundBoss("boss", HERE, Face.TOP, (20.0, 15.0), size(24.0, 23.85, 23.95), size(20.0))
@@ -67,6 +67,22 @@ def test_corner_points_lie_on_the_circle_of_centres() -> None:
     assert [((x - 20) ** 2 + (y - 15) ** 2) ** 0.5 for x, y in ends] == pytest.approx([18.25] * 20, abs=0.008)
     assert all(((x - 20) ** 2 + (y - 15) ** 2) ** 0.5 >= 18.25 - 0.005 for x, y in ends)
     assert step.words == ("leaves Ø 24.50 with ridges to Ø 25.17",)
+
+
+@pytest.mark.parametrize("off", [0.0, 0.005, 0.0127, 0.02, 0.0253])
+def test_the_square_s_touching_points_are_rounded_away_on_dials(off: float) -> None:
+    """Where a square touches the circle the cut goes right through, however the dial's division falls."""
+    dials = _bench(shop=small_shop(INCH_DIAL))
+    centre = (20.0 + off, 15.0 - off)
+    round_ = bosses.Round("floor", "floor", centre, 8.0)
+    step = bosses.round_step(dials, round_, MILL, 20.0, 19.0)
+    ends = [move.path[-1] for move in step.moves]
+    for k in (0, 1):
+        for sign in (-1, 1):
+            far = max(sign * (end[k] - centre[k]) for end in ends)
+            last = [end for end in ends if abs(sign * (end[k] - centre[k]) - far) < 1e-9]
+            assert far >= 14.0 - INCH_DIAL.step_mm / 2
+            assert min(abs(end[1 - k] - centre[1 - k]) for end in last) < 0.0255
 
 
 def test_ridge_radius() -> None:

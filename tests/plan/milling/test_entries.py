@@ -33,6 +33,15 @@ def test_pocket_with_a_floor_is_ramped_by_a_four_flute_cutter() -> None:
     assert len(set(re.findall(r"X \S+ Y [+-]?[\d.]+", words))) == 2
 
 
+def test_a_hole_that_is_there_is_gone_down_by() -> None:
+    """Two pockets over a hole drilled before: the cutter goes down in it, and from there along X and Y to its rows."""
+    for setup, id_ in ((1, "boss-recess"), (2, "gear-pocket")):
+        step = next(s for s in setup_of("drive-cover", setup).steps if id_ in s.features)
+        rough = [move for move in step.moves if move.why == "rough"]
+        assert {(move.entry, move.path[0]) for move in rough} == {("drilled", (0.0, 0.0))}
+        assert any("the hole that is there, at X 0.000 Y 0.000" in words for words in step.words)
+
+
 def test_two_flutes_plunge() -> None:
     """The cutter of two flutes goes straight down."""
     recess = next(s for s in setup_of("pocket-corner-radius", 1).steps if "recess" in s.features)
