@@ -6,14 +6,41 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
+from setupsheet.plan.holes import shortest
 from setupsheet.plan.record import Position
 from setupsheet.plane import Point2
 
 Cell = tuple[int, int]
 Key = tuple[str, str]
 
+FEW, MANY = 8, 150
+"""Up to this many places every way is looked at; up to that many the way is freed of its detours."""
+
+NEAR = 0.02
+"""By how much of the way an order that is easier to follow may be longer. Common practice, no source."""
+
 
 def short_travel(positions: Sequence[Position]) -> list[Position]:
+    """Return the positions in a short order, from the front left one on unless another start saves a good deal.
+
+    From place to nearest place goes first; what is shorter by more than ``NEAR`` takes over: the shortest of all ways
+    of few places, the way without its detours of more, rows there and back of many.
+    """
+    if len(positions) < 3:
+        return _by_nearest(positions)
+    nearest = _by_nearest(positions)
+    if len(nearest) <= FEW:
+        others = shortest.of_few(nearest)
+    elif len(nearest) <= MANY:
+        others = [shortest.without_detours(nearest), shortest.without_detours(_rows(nearest))]
+    else:
+        others = [_rows(nearest)]
+    rows = [nearest, *others]
+    best = min(shortest.length(row) for row in rows)
+    return next(row for row in rows if shortest.length(row) <= best * (1 + NEAR) + 1e-9)
+
+
+def _by_nearest(positions: Sequence[Position]) -> list[Position]:
     """Return the positions, each followed by its nearest neighbour, from the front left one on."""
     if not positions:
         return []
@@ -21,6 +48,22 @@ def short_travel(positions: Sequence[Position]) -> list[Position]:
     ordered = [field.take(min(positions, key=lambda p: (p.x + p.y, p.x, p.label)))]
     while len(ordered) < len(positions):
         ordered.append(field.take(field.nearest(ordered[-1])))
+    return ordered
+
+
+def _rows(positions: Sequence[Position]) -> list[Position]:
+    """Return the positions row by row, there and back; rows along X or along Y, whichever is shorter."""
+    return min((_there_and_back(positions, axis) for axis in (0, 1)), key=shortest.length)
+
+
+def _there_and_back(positions: Sequence[Position], axis: int) -> list[Position]:
+    rows: dict[float, list[Position]] = {}
+    for p in positions:
+        rows.setdefault(round((p.x, p.y)[1 - axis], 6), []).append(p)
+    ordered: list[Position] = []
+    for number, level in enumerate(sorted(rows)):
+        row = sorted(rows[level], key=lambda p: ((p.x, p.y)[axis], p.label), reverse=number % 2 == 1)
+        ordered += row
     return ordered
 
 
