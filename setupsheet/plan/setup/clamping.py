@@ -25,7 +25,7 @@ from setupsheet.plan.scribe import scribe_drafts
 from setupsheet.plan.scribed import LINES, is_scribed, scribed_zeros
 from setupsheet.plan.setup.approach import side_words, sides_of, with_approach
 from setupsheet.plan.setup.clamps import with_clamps
-from setupsheet.plan.setup.hold import Grip, grip, hold_plan
+from setupsheet.plan.setup.hold import Grip, ends_out, grip, hold_plan
 from setupsheet.plan.setup.marks import MarkFaces, corner_mark, edge_marks, mark_faces
 from setupsheet.plan.setup.parallels import Round
 from setupsheet.plan.setup.quill import with_head
@@ -100,7 +100,7 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
         before_cutting=(*_before_cutting(bench, order, held), *head),
         steps=steps,
         **_circles(bench, steps),
-        cautions=_cautions(order.asked, hold, steps),
+        cautions=cautions.for_steps(steps, overhang=bool(ends_out(held, order.asked)), clamped=hold.in_ != "vise"),
         edges=edge_marks(bench, held),
         mark_at=mark.at,
         mark_label=mark.label,
@@ -109,10 +109,6 @@ def plan_setup(part: Part, shop: Shop, order: Order) -> Done:
     takes = tuple(draft.takes for draft in drafts)
     removed = (*order.removed, *(shape for volume in takes for shape in volume))
     return Done(Clamped(setup, order.asked, bench.machine, laid, order.removed, takes), removed, tuple(findings))
-
-
-def _cautions(asked: SetupAsked, hold: Hold, steps: tuple[Step, ...]) -> tuple[str, ...]:
-    return cautions.for_steps(steps, overhang=bool(asked.hold and asked.hold.overhang_mm), clamped=hold.in_ != "vise")
 
 
 def _frame_fields(bench: Bench, held: Grip) -> dict[str, Any]:

@@ -13,13 +13,16 @@ from setupsheet.plan.record import Body, Hold
 from setupsheet.plan.setup.parallels import Round, parallels_y, pick_parallel
 from setupsheet.plan.sizes import length
 from setupsheet.solid import column
-from setupsheet.solid.laid import Laid
+from setupsheet.solid.laid import Laid, lay
 
 JAW_THICKNESS_MM = 25.0
 """Drawn thickness of a jaw; nothing is decided by it."""
 
 LEAST_GRIP_MM = 3.0
 """Common practice, no source (planning rule M36)."""
+
+OUT_MM = 0.5
+"""From how far on an end that stands out past the jaws is told. Common practice, no source."""
 
 _DEFAULT_RAIL_MM = 60.0
 
@@ -165,7 +168,27 @@ def _words(part: Part, held: Grip, asked: SetupAsked, under: tuple[float, ...]) 
     for face, out in (asked.hold.overhang_mm if asked.hold else {}).items():
         flush = ", parallels flush with the jaws there: the cutter goes down beside them" if held.parallel else ""
         words.append(f"the part's {face.value} end stands {length(out, part.unit)} out past the jaws{flush}")
-    return tuple(words)
+    return (*words, *_ends_out(part, held, asked))
+
+
+def ends_out(held: Grip, asked: SetupAsked) -> dict[Face, float]:
+    """Return the ends of the part that stand out past the jaws, and how far; none without jaws."""
+    if held.vise is None:
+        return {}
+    laid = lay(asked.up, asked.back, (0.0, 0.0, 0.0))
+    by = ((-1, held.jaws_x[0] - held.box.low[0]), (1, held.box.high[0] - held.jaws_x[1]))
+    return {laid.face(0, sign): out for sign, out in by if out >= OUT_MM}
+
+
+def _ends_out(part: Part, held: Grip, asked: SetupAsked) -> tuple[str, ...]:
+    """Say which ends stand out past the jaws though nobody asked for it, and what to do there."""
+    wanted = asked.hold.overhang_mm if asked.hold else {}
+    found = [(face.value, length(out, part.unit)) for face, out in ends_out(held, asked).items() if face not in wanted]
+    if not found:
+        return ()
+    (name, out), *more = found
+    said = f"the part's {name} end stands {out}" + "".join(f" and its {name} end {out}" for name, out in more)
+    return (f"{said} out past the jaws: light cuts there, a jack under an end that springs",)
 
 
 def _tap_down(part: Part, held: Grip, asked: SetupAsked) -> str:

@@ -10,7 +10,7 @@ from setupsheet.part.face import Face
 from setupsheet.part.part import HoldAsked, Part, Rest, SetupAsked
 from setupsheet.part.shop import Shop
 from setupsheet.plan.bench import Removed
-from setupsheet.plan.setup.hold import Grip, body_box, grip, hold_plan
+from setupsheet.plan.setup.hold import Grip, body_box, ends_out, grip, hold_plan
 from setupsheet.plan.setup.zero import laid_for
 from setupsheet.solid.volume import EdgeLoop, LineEdge, Prism
 from tests.parts import HERE, block
@@ -78,6 +78,35 @@ def test_body_box_counts_what_is_gone() -> None:
     gone = (Prism(2, EdgeLoop(edges), (), 20.0, 30.0),)
     assert body_box(part, laid, gone).high[2] == pytest.approx(0.0)
     assert body_box(part, laid, ()).high[2] == pytest.approx(2.0)
+
+
+def test_ends_past_the_jaws_are_told_though_nobody_asked() -> None:
+    """Jaws of 100 about the middle of 130 of part and its stock: half of what is left stands out at each end."""
+    part = block(high=(130.0, 40.0, 20.0))
+    held, _ = _grip(part, asked())
+    out = (held.box.size[0] - 100.0) / 2
+    assert ends_out(held, asked()) == pytest.approx({Face.LEFT: out, Face.RIGHT: out})
+    words = " ".join(hold_plan(part, held, asked(), 0.0, ()).words)
+    assert f"left end stands {out:g} and its right end {out:g} out past the jaws: light cuts" in words
+
+
+def test_an_end_that_was_asked_for_is_told_once() -> None:
+    """14 at the left as asked: the rest of 134 less jaws of 100 stands out at the right."""
+    part = block(high=(130.0, 40.0, 20.0))
+    setup = replace(asked(), hold=HoldAsked("vise", 5.0, None, {Face.LEFT: 14.0}, HERE))
+    held, _ = _grip(part, setup)
+    words = hold_plan(part, held, setup, 0.0, ()).words
+    assert sum("left end" in line for line in words) == 1
+    assert any(f"right end stands {held.box.size[0] - 114:g} out" in line for line in words)
+
+
+def test_no_end_is_told_of_a_part_between_the_jaws() -> None:
+    """40 of part in jaws of 100, and 100.8 of it in the same: less than anybody sees."""
+    for length in (40.0, 96.8):
+        part = block(high=(length, 40.0, 20.0))
+        held, _ = _grip(part, asked())
+        assert ends_out(held, asked()) == {}
+        assert "out past the jaws" not in " ".join(hold_plan(part, held, asked(), 0.0, ()).words)
 
 
 def test_proud_before_and_after() -> None:
