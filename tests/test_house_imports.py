@@ -35,7 +35,7 @@ KERNEL_FILES = {f"solid/{name}.py" for name in ("body", "cutters", "edge_curve",
 HOME = {
     "OCP": KERNEL_FILES,
     "manifold3d": {"plan/replay/metal.py"},
-    "numpy": {"plan/replay/metal.py"},
+    "numpy": {"plan/replay/metal.py", "solid/export.py"},
     "shapely": {"plan/milling/area.py", "plan/milling/passes.py", "plan/milling/rim_ways.py"},
     "ezdxf": {"drawing/dxf.py"},
     "fontTools": {"drawing/lettering.py"},

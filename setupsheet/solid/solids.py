@@ -17,14 +17,13 @@ from setupsheet.part.part import Part
 from setupsheet.plane import Point3
 from setupsheet.solid import export
 from setupsheet.solid.body import Body, bounding_box, finished, volume_mm3
+from setupsheet.solid.export import Triangles
 
 DEFLECTION_MM = 0.002
 """Greatest distance between a mesh and the true surface (contracts: STL files)."""
 
 _NOT_REACHED_MM = 1e-4
 """How far the kernel's box of a body may fall short of the spec's before a face is missing."""
-
-Triangles = tuple[list[Point3], list[tuple[int, int, int]]]
 
 
 @dataclass(frozen=True, slots=True)
