@@ -43,6 +43,7 @@ RULES: tuple[Callable[[Case], None], ...] = (
     sense_area.height_out_of_part,
     sense_hole.hole_in_air,
     sense_area.area_outside_part,
+    sense_area.pocket_ends_on_edge,
     sense_area.level_without_effect,
     sense_area.pocket_corner,
     sense_area.pocket_width,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from setupsheet.part.feature import EdgeCut, Feature, Level, Pocket, RingGroove, RoundBoss, Size, Slot
-from setupsheet.part.shape import BoxShape, PolygonShape
+from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape
 from setupsheet.plane import Point2, distance
 from setupsheet.spec.build_area import area_of
 from setupsheet.spec.case import NOISE, Case, along
@@ -78,6 +78,40 @@ def area_outside_part(case: Case) -> None:
                     f"{case.shown(box.low[axis])} to {case.shown(box.high[axis])}" for axis in (first, second)
                 ),
             )
+
+
+_ON_EDGE_MM = 0.01
+"""A wall thinner than this cannot be made: the pocket ends on the edge."""
+
+
+def pocket_ends_on_edge(case: Case) -> None:
+    """Test that no rounded side of a pocket ends on an edge of the part: metal of no thickness would stand there."""
+    for pocket in case.each(Pocket):
+        shape = pocket.shape
+        if not isinstance(shape, CircleShape) and not (isinstance(shape, BoxShape) and shape.corner_radius_mm):
+            continue
+        ends = bounds(shape)
+        for index, axis in enumerate(pocket.face.in_plane):
+            for end, edge, out in ((ends[0], case.box.low[axis], -1), (ends[1], case.box.high[axis], 1)):
+                if abs(end[index] - edge) < _ON_EDGE_MM:
+                    _ends_on_edge(case, pocket, "xyz"[axis], edge, out)
+
+
+def _ends_on_edge(case: Case, pocket: Pocket, axis: str, edge: float, out: int) -> None:
+    shape, shown = pocket.shape, case.shown(edge)
+    past = edge + out * 2 * shape.corner_radius_mm if isinstance(shape, BoxShape) else 0.0
+    case.wrong(
+        pocket.id,
+        "pocket-ends-on-edge",
+        f"the round of {pocket.id} ends on the edge of the part, at {axis} {shown}: a feather edge would stand there",
+        case.place(pocket, "area"),
+        found=f"{axis} {shown}",
+        allowed="an end inside the part, or one well past its edge",
+        try_=f"{axis} {case.shown(past)} in place of {shown} opens it to that side"
+        if isinstance(shape, BoxShape)
+        else "make it smaller, or move it",
+        because="metal of no thickness cannot be milled, and its edge cuts fingers",
+    )
 
 
 def level_without_effect(case: Case) -> None:

@@ -122,6 +122,16 @@ CASES = [
         "corner-twice",
         23,
     ),
+    (
+        more("p:\n  kind: pocket\n  area: {box: {x: [40, 60], y: [20, 30]}}\n  corner-radius: 5\n  depth: 4"),
+        "pocket-ends-on-edge",
+        23,
+    ),
+    (
+        more("p:\n  kind: pocket\n  area: {circle: {at: [54, 20], diameter: 12}}\n  depth: 4"),
+        "pocket-ends-on-edge",
+        23,
+    ),
     (more("l:\n  kind: level\n  area: all\n  to: 0"), "no-amount", 24),
     (more("m:\n  kind: mark\n  at: [300, 30]\n  note: stamp"), "mark-outside-part", 23),
     (more("twin:\n  kind: hole\n  at: [20, 15]\n  fit: 10 H7\n  through: true"), "hole-twice", 23),
