@@ -9,7 +9,7 @@ import click
 from setupsheet.cli import bench
 from setupsheet.cli.command import Command
 from setupsheet.tables.bench_speed import SpeedAsked, speed_as_json
-from setupsheet.tables.speeds import ANY_SPINDLE, HELD_IN_CHUCK, Spindle
+from setupsheet.tables.speeds import ANY_SPINDLE, HELD_IN_CHUCK, Spindle, holder_most_rpm
 from setupsheet.tables.unknown import NotInTables
 
 if TYPE_CHECKING:
@@ -73,8 +73,8 @@ def _spindle(path: str, name: str, operation: str) -> Spindle:
     owned = bench.shop(path)
     machine = _machine(owned, name)
     most = owned.chuck_rpm if operation in HELD_IN_CHUCK else 0
-    if operation == "bore" and owned.boring_head:
-        most = owned.boring_head.max_rpm
+    if operation == "bore":
+        most = owned.boring_head.max_rpm if owned.boring_head else holder_most_rpm("boring head")
     return Spindle(machine.speeds_rpm, machine.stepless, most)
 
 

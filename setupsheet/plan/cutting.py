@@ -108,7 +108,10 @@ def _holder(kind: str) -> str:
 def _spindle(bench: Bench, kind: str = "end mill") -> speeds.Spindle:
     """Return the machine's speeds, and what the holder of a kind of cutter bears of them."""
     head = bench.shop.boring_head
-    most = {"drill chuck": bench.shop.chuck_rpm, "boring head": head.max_rpm if head else 0}
+    most = {
+        "drill chuck": bench.shop.chuck_rpm,
+        "boring head": head.max_rpm if head else speeds.holder_most_rpm("boring head"),
+    }
     return speeds.Spindle(bench.machine.speeds_rpm, bench.machine.stepless, most.get(_holder(kind), 0))
 
 

@@ -91,6 +91,12 @@ def cutting_speed_m_min(spindle_rpm: float, diameter_mm: float) -> float:
     return math.pi * diameter_mm * spindle_rpm / 1000
 
 
+def holder_most_rpm(holder: str) -> int:
+    """Return the most that a holder is turned at where its maker's figure is not known; 0 for one that bears all."""
+    rows = [row for row in loader.rows("holder_speeds") if row["holder"] == holder]
+    return int(rows[0]["greatest_rpm"]) if rows else 0
+
+
 def pick(speed: SpeedRange, diameter_mm: float, operation: str, spindle: Spindle) -> SpindleSpeed:
     """Return the speed to set on this machine for a cutter of this diameter.
 

@@ -73,6 +73,13 @@ def test_never_faster_than_what_holds_the_cutter(
     assert (cut.rpm, cut.rpm_words) == (rpm, words)
 
 
+def test_a_boring_head_that_is_to_get_turns_no_faster_than_a_head_may() -> None:
+    """A small bore asks for 1800 rpm; a shop without a head gets the step below what any head bears, never that."""
+    none = replace(small_shop(), boring_head=None)
+    cut = hole_cut(bench(block(), None, none), Cutter("boring head", "boring head", 9.5, owned=False), "bore", 9.5)
+    assert (cut.rpm, cut.rpm_words) == (350, "at most for the boring head")
+
+
 def test_an_end_mill_sits_in_a_collet() -> None:
     """The chuck's limit is none for an end mill."""
     slow = replace(small_shop(), chuck_rpm=350)
