@@ -86,7 +86,21 @@ def prove(planned: Planned, solids: Solids) -> Planned:
     faults += [("replay-objects", words, ()) for words in gathered(verdict.objections)]
     findings = [error(code, words, feature=", ".join(names), try_=_PROOF_ADVICE) for code, words, names in faults]
     known = tuple(_reason(finding) if verdict.left else finding for finding in planned.findings)
-    return Planned(replace(planned.plan, replay=verdict), planned.bodies, (*known, *findings))
+    plan = replace(planned.plan, replay=verdict)
+    if not verdict.left and not verdict.not_proved:
+        plan, known = _without_idle(plan, known)
+    return Planned(plan, planned.bodies, (*known, *findings))
+
+
+def _without_idle(plan: Plan, findings: tuple[Finding, ...]) -> tuple[Plan, tuple[Finding, ...]]:
+    """Take back that a side stays uncut where the proof finds no metal there: another step of the plan took it."""
+    idle = tuple(finding.message for finding in findings if finding.code == "side-hidden-by-jaws")
+    setups = tuple(
+        replace(setup, cautions=tuple(words for words in setup.cautions if not words.startswith(idle)))
+        for setup in plan.setups
+    )
+    kept = tuple(finding for finding in findings if finding.code != "side-hidden-by-jaws")
+    return replace(plan, setups=setups) if idle else plan, kept
 
 
 _LEAVES_METAL = ("side-hidden-by-jaws", "boss-on-two-floors")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from setupsheet.finding import Finding, Severity
-from setupsheet.plan.make import make_plan, prove
+from setupsheet.plan.make import Planned, make_plan, prove
 from setupsheet.solid.solids import make_solids
 from setupsheet.spec.reader import read_part
 
@@ -57,8 +57,33 @@ def test_a_boss_between_two_levels_is_an_error(tmp_path: Path) -> None:
     assert [finding.feature for finding in told] == ["peg"]
 
 
+def test_a_side_that_another_step_takes_is_not_called_uncut(tmp_path: Path) -> None:
+    """A ring on a plate: what the jaws hide of its sides was cut from below; nothing is said, on no page either."""
+    text = LEVER[: LEVER.index("stock:")] + RING_ON_PLATE
+    planned = proved(text, tmp_path)
+    assert planned.plan.replay is not None
+    assert planned.plan.replay.proved
+    assert "side-hidden-by-jaws" not in [finding.code for finding in planned.findings]
+    assert not [words for setup in planned.plan.setups for words in setup.cautions if "stays uncut" in words]
+
+
+RING_ON_PLATE = """\
+stock: {form: plate, size: [74, 64, 20]}
+size: [70, 60, 18]
+datums: {A: bottom, B: left, C: front}
+features:
+  ring: {kind: round boss, at: [34, 28], diameter: 36 +0/-0.1, top: 18}
+  plate: {kind: level, area: all, to: 6, leave: [ring]}
+"""
+
+
 def errors_of(text: str, tmp_path: Path) -> list[Finding]:
     """Return the errors of a part that is planned and proved."""
+    return [finding for finding in proved(text, tmp_path).findings if finding.severity is Severity.ERROR]
+
+
+def proved(text: str, tmp_path: Path) -> Planned:
+    """Return a part planned and proved."""
     spec = tmp_path / "lever.yaml"
     spec.write_text(text, encoding="utf-8")
     shop_text = (Path(__file__).parents[1] / "corpus" / "shop.yaml").read_text(encoding="utf-8")
@@ -67,4 +92,4 @@ def errors_of(text: str, tmp_path: Path) -> list[Finding]:
     assert part is not None
     assert shop is not None
     solids, _ = make_solids(part)
-    return [f for f in prove(make_plan(part, shop, solids), solids).findings if f.severity is Severity.ERROR]
+    return prove(make_plan(part, shop, solids), solids)

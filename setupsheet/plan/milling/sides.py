@@ -15,7 +15,7 @@ from setupsheet.plan.milling.area import FAR_MM, Region
 from setupsheet.plan.milling.expected import before_last_side
 from setupsheet.plan.milling.milling import WALL_MM, AreaWork, mill_area
 from setupsheet.plan.milling.mills import MillNeed, pick_mill
-from setupsheet.plan.sizes import length
+from setupsheet.plan.sizes import length, with_unit
 from setupsheet.plane import Point2
 from setupsheet.solid.volume import Primitive, Prism, Volume
 
@@ -120,7 +120,7 @@ def cut_floor(bench: Bench, need: float, x_range: tuple[float, float], name: str
         return wanted, []
     if lowest <= need + 1e-6:
         return lowest, []
-    size = bench.scales["z"].plain(lowest - need).lstrip("+")
+    size = with_unit(lowest - need, bench.part.unit)
     finding = caution(
         "side-hidden-by-jaws",
         f"{size} of {name} stays uncut in setup {bench.number}: the jaws are in the way",

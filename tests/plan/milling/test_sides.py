@@ -20,7 +20,7 @@ def test_side_is_cut_half_past_the_bottom_where_nothing_is_in_the_way() -> None:
     floor, findings = cut_floor(clamped, -20.0, (-2.0, 42.0), "front")
     assert floor == pytest.approx(-16.0)
     assert [finding.code for finding in findings] == ["side-hidden-by-jaws"]
-    assert findings[0].message.startswith("4.000 of front stays uncut")
+    assert findings[0].message.startswith("4 mm of front stays uncut")
 
 
 def test_no_caution_where_the_jaws_hide_nothing() -> None:
