@@ -17,6 +17,7 @@ from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, standing
 from setupsheet.plan.cutting import boring, milling
 from setupsheet.plan.draft import step, tool_plan, where_words
 from setupsheet.plan.milling import area, points, rim_ways
+from setupsheet.plan.milling.area import Region
 from setupsheet.plan.milling.milling import feed_fields, heights_down
 from setupsheet.plan.milling.mills import MillNeed, largest_first, pick_mill, reaches_down
 from setupsheet.plan.record import Leftover, Ring, Step, ToolPlan
@@ -68,8 +69,7 @@ def round_step(bench: Bench, round_: Round, cutter: Cutter, z_top: float, z_floo
     """Return the step that takes the corners off a square about a circle that stands and is no boss: points, a file."""
     radius, edge = cutter.diameter_mm / 2, round_.radius_mm
     count = points.steps_for(edge, radius, 90, points.RIDGE_MM)
-    turns = [90 * i / count for i in range(count)]
-    cuts = _corner_cuts(bench, round_.centre, edge, radius, turns, round_.skin_mm)
+    cuts = _round_corners(bench, round_, radius)
     ridge = points.round_ridge(edge, radius, 90 / count)
     shown = bench.scales["x"].plain(math.ceil(ridge * 100) / 100).lstrip("+")
     return step(
@@ -81,6 +81,27 @@ def round_step(bench: Bench, round_: Round, cutter: Cutter, z_top: float, z_floo
         leftover=(Leftover("cusp", (round_.feature,), ridge + 0.005, f"ridges up to {shown}, for the file"),),
         **_cut_fields(bench, cutter, cuts, z_top, z_floor),
     )
+
+
+def _round_corners(bench: Bench, round_: Round, radius: float) -> list[points.PointCut]:
+    """Return the cuts that take the corners off the square about a circle, the places where it touches included."""
+    count = points.steps_for(round_.radius_mm, radius, 90, points.RIDGE_MM)
+    turns = [90 * i / count for i in range(count)]
+    return _corner_cuts(bench, round_.centre, round_.radius_mm, radius, turns, round_.skin_mm)
+
+
+def round_mill(bench: Bench, round_: Round, beside: Region, depth_mm: float) -> Cutter | None:
+    """Return the largest end mill that goes round a circle without touching what stands beside it, if there is one."""
+    for cutter in largest_first(bench):
+        cuts = _round_corners(bench, round_, cutter.diameter_mm / 2) if reaches_down(cutter, depth_mm) else []
+        if cuts and _stays_clear(cuts, cutter, beside):
+            return cutter
+    return None
+
+
+def _stays_clear(cuts: list[points.PointCut], cutter: Cutter, beside: Region) -> bool:
+    swept = rim_ways.swept([points.way_of(cut) for cut in cuts], cutter.diameter_mm / 2)
+    return area.is_empty(area.common(swept, beside))
 
 
 def _cut_fields(
@@ -263,9 +284,7 @@ def mill_for(bench: Bench, boss: RoundBoss, depth_mm: float) -> Cutter:
     beside, asked = others(bench, boss), MillNeed(area.nothing(), area.nothing(), depth_mm)
     mills = [cutter for cutter in largest_first(bench) if reaches_down(cutter, depth_mm)]
     for cutter in mills:
-        radius = cutter.diameter_mm / 2
-        ways = [points.way_of(cut) for cut in _boss_corners(bench, boss, radius)]
-        if area.is_empty(area.common(rim_ways.swept(ways, radius), beside)):
+        if _stays_clear(_boss_corners(bench, boss, cutter.diameter_mm / 2), cutter, beside):
             return cutter
     if not mills:
         return pick_mill(bench, asked)

@@ -18,14 +18,15 @@ from setupsheet.plan.milling.mills import MillNeed, pick_shaped
 from setupsheet.plan.milling.shaped import Shaped, shaped_steps
 
 
-def leave_drafts(bench: Bench, level: Level, rest: AreaWork) -> list[Draft]:
+def leave_drafts(bench: Bench, level: Level, rest: AreaWork, most_mm: float) -> list[Draft]:
     """Return the steps that bring what a level leaves to its outline; ``rest`` is what its square stops leave.
+
+    ``most_mm`` is the diameter of the cutter that went between those squares: a larger one might not.
 
     Their metal is counted with the level's own.
     """
     drafts = []
     left = rest.target
-    cutter = pick_shaped(bench, MillNeed(left, rest.keep, rest.z_top - rest.z_floor))
     for number, circle in enumerate(_circles(level), 1):
         name = f"circle {number} of {level.id}"
         round_ = boss.Round(level.id, name, bench.laid.flat(circle.centre), circle.diameter_mm / 2)
@@ -37,9 +38,13 @@ def leave_drafts(bench: Bench, level: Level, rest: AreaWork) -> list[Draft]:
             drafts.append(by_table)
             left = area.without(left, square)
             continue
-        drafts.append(Draft(boss.round_step(bench, round_, cutter, rest.z_top, rest.z_floor), (), cutter))
+        mill = boss.round_mill(bench, round_, area.without(rest.keep, square), rest.z_top - rest.z_floor)
+        if mill is None:  # so near something else that its corners are cut along with that
+            continue
+        drafts.append(Draft(boss.round_step(bench, round_, mill, rest.z_top, rest.z_floor), (), mill))
         left = area.without(left, square)
     if not area.is_empty(left):
+        cutter = pick_shaped(bench, MillNeed(left, rest.keep, rest.z_top - rest.z_floor, most_mm))
         drafts += [Draft(made, (), cutter) for made in shaped_steps(bench, Shaped(replace(rest, target=left)), cutter)]
     return drafts
 

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from setupsheet.finding import Finding
+from setupsheet.finding import Finding, error
 from setupsheet.part.face import Face
 from setupsheet.part.feature import EdgeCut, Feature, Level, Mark, RoundBoss
 from setupsheet.part.shop import Cutter
@@ -23,7 +23,7 @@ from setupsheet.plan.milling.expected import with_expected_depth
 from setupsheet.plan.milling.grooves import groove_drafts
 from setupsheet.plan.milling.leaves import leave_drafts
 from setupsheet.plan.milling.milling import AreaWork, mill_area
-from setupsheet.plan.milling.mills import MillNeed, pick_mill
+from setupsheet.plan.milling.mills import SQUARE_CORNER, MillNeed, pick_mill
 from setupsheet.plan.milling.openings import pocket_drafts, slot_drafts
 from setupsheet.plan.milling.rims import corner_drafts, edge_chamfer_drafts, end_drafts, slant_drafts
 from setupsheet.plan.milling.sides import side_draft
@@ -38,6 +38,9 @@ Maker = Callable[[Bench, Removed, Any], Drafts]
 
 MEASURE_AT_MM = 0.25
 """What is left to come off when the thickness is measured and Z is set by it. Common practice, no source."""
+
+CORNER_MM = 0.01
+"""More than this beyond what a round cutter leaves in a square corner is a place that it does not get into."""
 
 ABOVE_MM = 1.0
 """How far a removed volume reaches over the stock, so that nothing is left as a skin."""
@@ -89,7 +92,30 @@ def _round_the_part(bench: Bench, sides: tuple[Face, ...]) -> list[Face]:
 def feature_drafts(bench: Bench, removed: Removed, feature: Feature) -> Drafts:
     """Return the steps that make one feature that is no hole."""
     drafts, findings = MAKERS[feature.kind](bench, removed, feature)
-    return [replace(draft, step=with_expected_depth(bench, draft.step, feature)) for draft in drafts], findings
+    made = [replace(draft, step=with_expected_depth(bench, draft.step, feature)) for draft in drafts]
+    return made, [*findings, *_too_narrow(bench, feature, drafts)]
+
+
+def _too_narrow(bench: Bench, feature: Feature, drafts: list[Draft]) -> list[Finding]:
+    """Return an error where more stays than a round cutter leaves in a square corner: it does not get in there."""
+    for draft in drafts:
+        radius = draft.cutter.diameter_mm / 2 if draft.cutter else 0.0
+        corners = [left.bound_mm for left in draft.step.leftover if left.kind == "inside_corner"]
+        if draft.cutter and max(corners, default=0.0) > SQUARE_CORNER * radius + CORNER_MM:
+            stays, wide = (bench.scales["x"].plain(value).lstrip("+") for value in (max(corners), 2 * radius))
+            return [
+                error(
+                    "gap-without-cutter",
+                    f"{feature.id} has a place into which no end mill of the shop goes: {stays} of metal stays there",
+                    feature.place,
+                    feature=feature.id,
+                    found=f"the {draft.cutter.label} stops {stays} before it",
+                    allowed=f"gaps at least {wide} wide, and corners that are no sharper than square",
+                    because="what the cutter cannot reach would be left standing",
+                    try_="widen the gap, leave more standing there, or put a thinner end mill in the shop file",
+                )
+            ]
+    return []
 
 
 def _level_drafts(bench: Bench, removed: Removed, feature: Level) -> Drafts:
@@ -109,7 +135,8 @@ def _level_drafts(bench: Bench, removed: Removed, feature: Level) -> Drafts:
     drafts = []
     if not area.is_empty(left):
         title = feature.id if area.is_empty(work.target) else f"rest of {feature.id}"
-        drafts = leave_drafts(bench, feature, AreaWork("mill", title, (feature.id,), left, stands, top, floor))
+        rest = AreaWork("mill", title, (feature.id,), left, stands, top, floor)
+        drafts = leave_drafts(bench, feature, rest, cutter.diameter_mm)
     if not area.is_empty(work.target):
         cleared = entered(bench, work, cutter, mill_area(bench, work, cutter))
         made = _with_corners(cleared, bench, work, cutter.diameter_mm / 2)
