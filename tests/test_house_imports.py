@@ -29,8 +29,10 @@ RANK = {
 }
 """Stage or file of the package -> how far downstream it is; nothing imports what is not upstream of it."""
 
-KERNEL_FILES = {f"solid/{name}.py" for name in ("body", "cutters", "edge_curve", "export", "outline", "section")}
-"""The files of the CAD kernel: bodies, cutters as shapes, edges as curves, export, outlines, sections."""
+KERNEL_FILES = {
+    f"solid/{name}.py" for name in ("body", "cutters", "edge_curve", "export", "outline", "pierced", "section")
+}
+"""The files of the CAD kernel: bodies, cutters as shapes, edges, export, outlines, pierced blocks, sections."""
 
 HOME = {
     "OCP": KERNEL_FILES,

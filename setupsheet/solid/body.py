@@ -38,13 +38,12 @@ from setupsheet.finding import Finding, caution, error
 from setupsheet.part.face import Box
 from setupsheet.part.feature import Feature
 from setupsheet.part.part import Part
-from setupsheet.solid import loops
 from setupsheet.solid.cutters import Shape, cutters
 from setupsheet.solid.drawn import Which
 from setupsheet.solid.effect import perhaps_idle
 from setupsheet.solid.extent import bounds, has_size, overlap, volume_at_most
-from setupsheet.solid.pierced import pierced
-from setupsheet.solid.volume import CircleLoop, Cone, Volume
+from setupsheet.solid.pierced import Pierced, pierced
+from setupsheet.solid.volume import Volume
 from setupsheet.solid.volumes import finished_volumes
 
 Message.DefaultMessenger_s().RemovePrinters(Message_PrinterOStream.get_type_descriptor_s())
@@ -79,10 +78,9 @@ def build(box: Box, volumes: Mapping[str, Volume]) -> Body:
     reaching = {key: tuple(s for s in volume if overlap(bounds(s), box)) for key, volume in volumes.items()}
     flat = [key for key, volume in reaching.items() if not all(has_size(shape) for shape in volume)]
     sound = {key: volume for key, volume in reaching.items() if volume and key not in flat}
-    start, left = pierced(box, sound)
-    if start is not None and not _as_pierced(start, block, sound, left):
-        start, left = block, sound
-    shape, fault = _cut(start or block, list(left.values()))
+    quick = pierced(box, sound)
+    start, left = (quick.shape, quick.left) if quick and _as_pierced(quick, block) else (block, sound)
+    shape, fault = _cut(start, list(left.values()))
     body = _one_by_one(block, sound, fault) if fault else Body(shape)
     return Body(body.shape, (*(_fault("no-size", key) for key in flat), *body.findings))
 
@@ -126,12 +124,10 @@ def pieces(shape: Shape) -> list[Shape]:
     return found
 
 
-def _as_pierced(start: Shape, block: Shape, volumes: Mapping[str, Volume], left: Mapping[str, Volume]) -> bool:
+def _as_pierced(quick: Pierced, block: Shape) -> bool:
     """Tell whether a pierced block has lost just what its holes hold between its two faces."""
-    box = bounding_box(Body(block))
-    gone = [s for key, volume in volumes.items() for s in volume if s not in left.get(key, ())]
-    holes = sum(loops.area(CircleLoop(s.centre, s.radius_low)) * box.size[s.axis] for s in gone if isinstance(s, Cone))
-    return abs(_volume(block) - _volume(start) - holes) < _NOISE * _volume(block)
+    whole = _volume(block)
+    return abs(whole - _volume(quick.shape) - quick.gone_mm3) < _NOISE * whole
 
 
 def _cut(block: Shape, volumes: Sequence[Volume]) -> tuple[Shape, str]:

@@ -101,15 +101,15 @@ def _turn(a: Point2, b: Point2, c: Point2) -> float:
 
 
 def _revolved(cone: Cone, profile: list[Point2]) -> Shape:
-    start = _point(cone.axis, cone.centre, profile[0][0])
-    direction = gp_Dir(*_DIRS[cone.axis])
+    start = point(cone.axis, cone.centre, profile[0][0])
+    direction = along(cone.axis)
     if len(profile) == 2 and abs(profile[0][1] - profile[1][1]) < _SAME:
         frame = gp_Ax2(start, direction)
         return BRepPrimAPI_MakeCylinder(frame, profile[0][1], profile[1][0] - profile[0][0]).Shape()
     corners = [(profile[0][0], 0.0), *profile, (profile[-1][0], 0.0)]
     polygon = BRepBuilderAPI_MakePolygon()
     for height, radius in _tidy(corners):
-        polygon.Add(_point(cone.axis, (cone.centre[0] + radius, cone.centre[1]), height))
+        polygon.Add(point(cone.axis, (cone.centre[0] + radius, cone.centre[1]), height))
     polygon.Close()
     face = BRepBuilderAPI_MakeFace(polygon.Wire(), True).Face()
     return BRepPrimAPI_MakeRevol(face, gp_Ax1(start, direction)).Shape()
@@ -179,7 +179,7 @@ def _wire(prism: Prism, loop: Loop) -> Shape:
         builder.Add(BRepBuilderAPI_MakeEdge(_circle(prism, loop.centre, loop.radius, True)).Edge())
         return builder.Wire()
     for edge in loop.edges:
-        a, b = _point(prism.axis, edge.a, prism.low), _point(prism.axis, edge.b, prism.low)
+        a, b = point(prism.axis, edge.a, prism.low), point(prism.axis, edge.b, prism.low)
         if isinstance(edge, LineEdge):
             builder.Add(BRepBuilderAPI_MakeEdge(a, b).Edge())
         else:
@@ -192,10 +192,16 @@ def _circle(prism: Prism, centre: Point2, radius: float, ccw: bool) -> Any:
     """Return a circle that runs the right way: (x, z) seen as x right, z up is looked at along +y."""
     sign = (1.0 if ccw else -1.0) * (-1.0 if prism.axis == 1 else 1.0)
     x, y, z = _DIRS[prism.axis]
-    return gp_Circ(gp_Ax2(_point(prism.axis, centre, prism.low), gp_Dir(sign * x, sign * y, sign * z)), radius)
+    return gp_Circ(gp_Ax2(point(prism.axis, centre, prism.low), gp_Dir(sign * x, sign * y, sign * z)), radius)
 
 
-def _point(axis: int, flat: Point2, along: float) -> Any:
+def point(axis: int, flat: Point2, height: float) -> Any:
+    """Return a point of the kernel from its height along an axis and its other two coordinates."""
     full = [flat[0], flat[1]]
-    full.insert(axis, along)
+    full.insert(axis, height)
     return gp_Pnt(*full)
+
+
+def along(axis: int) -> Any:
+    """Return the direction of a part axis."""
+    return gp_Dir(*_DIRS[axis])

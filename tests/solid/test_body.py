@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from manifold3d import Error, Manifold, Mesh64
+from OCP.BRepCheck import BRepCheck_Analyzer
 
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import EdgeCut, HoleChamfer, Level, Pocket, Slot, Spot
@@ -252,3 +253,26 @@ def test_a_plate_of_many_holes(columns: int) -> None:
     cones = columns**2 * np.pi * (0.5 * (9 + 7.5 + 6.25) / 3 - 0.5 * 6.25)
     between = (8 * 6 + np.pi * 9 - 2 * np.pi * 6.25) * 6
     assert volume_mm3(met) == pytest.approx(left - cones - between)
+
+
+@pytest.mark.parametrize("axis", [0, 1, 2])
+def test_many_holes_put_together_are_the_holes_that_are_cut(axis: int) -> None:
+    """Chamfers, counterbores and points of a hundred holes: the same body, closed and valid, cut one by one or not."""
+    across = [200.0, 200.0]
+    across.insert(axis, 12.0)
+    box, holes = Box((0.0, 0.0, 0.0), (across[0], across[1], across[2])), {}
+    for i, centre in enumerate((10.0 + 18 * u, 10.0 + 18 * v) for u in range(10) for v in range(10)):
+        holes[f"hole {i}"] = (
+            (Cone(axis, centre, -1, 13, 2.5, 2.5), Cone(axis, centre, 0, 0.3, 2.8, 2.5)),
+            (Cone(axis, centre, -1, 13, 2.5, 2.5), Cone(axis, centre, 7, 13, 4, 4)),
+            (Cone(axis, centre, 5, 13, 2.5, 2.5), Cone(axis, centre, 3.5, 5, 0, 2.5)),
+            (Cone(axis, centre, -1, 7, 2.5, 2.5),),
+        )[i % 4]
+    together = build(box, holes)
+    few = [volume_mm3(build(box, {id_: holes[id_]})) for id_ in list(holes)[:4]]
+    block = across[0] * across[1] * across[2]
+    assert together.findings == ()
+    assert block - volume_mm3(together) == pytest.approx(25 * sum(block - volume for volume in few), rel=1e-9)
+    assert BRepCheck_Analyzer(together.shape).IsValid()
+    corners, triangles = mesh(together, 0.01)
+    assert Manifold(Mesh64(corners, triangles.astype(np.uint64))).status() == Error.NoError
