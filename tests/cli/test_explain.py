@@ -11,7 +11,13 @@ from setupsheet.cli import explain
 from tests import house
 from tests.cli.runs import run
 
-_SAYS = {"error", "caution", "note", "wrong", "missing", "mind", "say", "Finding", "Fault", "_say", "_fault"}
+_SAYS = {"error", "caution", "note", "wrong", "missing", "mind", "say"} | {
+    "Finding",
+    "Fault",
+    "_say",
+    "_fault",
+    "_misplaced",
+}
 _CODE = re.compile(r"[a-z]+(-[a-z0-9]+)*")
 
 

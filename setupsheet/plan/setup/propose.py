@@ -134,7 +134,11 @@ def _setup(part: Part, shop: Shop, turns: list[Turn], index: int) -> SetupAsked:
     place = Place(part.source_file)
     across = part.stock.box.size[turn.back.axis]
     in_vise = fits_vise(shop, across) or not shop.vises
-    zero = {"z": _height_zero(turn, place), **_picked_up(part, turns, index, place)}
+    zero = {
+        "z": _height_zero(turn, place),
+        **_from_other_end(part, turn, place),
+        **_picked_up(part, turns, index, place),
+    }
     here = tuple(f for f in _here(part, turn) if f.id not in _alone(turns, turn))
     hold = hold_for(part, shop, lay(turn.up, turn.back, (0.0, 0.0, 0.0)), here, _low_grip(part, turn))
     name, do = f"{turn.up.value} up", tuple[str, ...]()
@@ -196,6 +200,21 @@ def _picked_up(part: Part, turns: list[Turn], index: int, place: Place) -> dict[
         name: ZeroAsked(laid.face(axis, -1).value, f"indicate {bore.id}", None, place)
         for axis, name in enumerate(("x", "y"))
     }
+
+
+def _from_other_end(part: Part, turn: Turn, place: Place) -> dict[str, ZeroAsked]:
+    """Return how X and Y are found where the end that they would be found from was rounded in the clamping before."""
+    if not turn.edges:
+        return {}
+    gone = {f.side for f in part.features if isinstance(f, RoundedEnd) and f.id not in turn.edges}
+    laid = lay(turn.up, turn.back, (0.0, 0.0, 0.0))
+    found = {}
+    for axis, name in enumerate(("x", "y")):
+        face = laid.face(axis, -1)
+        if face in gone and face.opposite not in gone:
+            state = "stock" if face.opposite in part.stock.as_bought else "finished"
+            found[name] = ZeroAsked(face.value, f"{state} {face.opposite.value}", None, place)
+    return found
 
 
 def _bores(part: Part) -> list[Hole]:
