@@ -110,22 +110,33 @@ def _triangulate(body: Body, deflection_mm: float) -> None:
 
 
 def _patches(body: Body) -> Triangles:
-    """Return corners and triangles of all faces, in the kernel's order; faces share no corner yet."""
+    """Return corners and triangles of all faces, in the kernel's order; faces share no corner yet.
+
+    Equal faces in several places may share one patch of triangles; the kernel writes it once.
+    """
     bare, builder = TopoDS_Compound(), BRep_Builder()
     builder.MakeCompound(bare)
     placed = []
+    patches: list[Any] = []
+    places: dict[int, int] = {}
     explorer = TopExp_Explorer(body.shape, TopAbs_FACE)
     while explorer.More():
         face, location = TopoDS.Face(explorer.Current()), TopLoc_Location()
         patch = BRep_Tool.Triangulation_s(face, location)
         if patch is not None:
-            alone = TopoDS_Face()
-            builder.MakeFace(alone, patch)
-            builder.Add(bare, alone)
-            placed.append((location, face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED))
+            if id(patch) not in places:  # the list keeps it alive: its name stays its own
+                alone = TopoDS_Face()
+                builder.MakeFace(alone, patch)
+                builder.Add(bare, alone)
+                places[id(patch)] = len(patches)
+                patches.append(patch)
+            placed.append((places[id(patch)], location, face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED))
         explorer.Next()
     corners, triangles, count = [], [], 0
-    for (nodes, facets), (location, flipped) in zip(_read(bare), placed, strict=True):
+    read = _read(bare)
+    assert len(read) == len(patches)
+    for place, location, flipped in placed:
+        nodes, facets = read[place]
         corners.append(nodes if location.IsIdentity() else _moved(nodes, location))
         triangles.append((facets[:, [0, 2, 1]] if flipped else facets) + (count - 1))
         count += len(nodes)
