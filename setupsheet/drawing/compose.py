@@ -31,9 +31,13 @@ from setupsheet.drawing.view_rounds import Rounds, rounds_of
 from setupsheet.drawing.wanted import Callout, Flag, Target, Want
 from setupsheet.part.feature import Slot
 from setupsheet.part.part import Part
-from setupsheet.plane import Point2
+from setupsheet.plane import Point2, distance_to_segment
 
 _TRIES = 4
+_CROSSES = 14.0
+_FAR = 60.0
+"""From these costs of crossings (two extension lines), and in all, a leader is worth another try."""
+_ON_LINE_MM = 0.01
 _MARK_MM = 14.0
 """Room of the end of a cutting plane outside everything else."""
 
@@ -261,25 +265,40 @@ def _angles(job: Job, room: Room) -> tuple[list[Dimension], list[Callout]]:
 def _callouts(job: Job, asked: list[Callout], room: Room) -> tuple[list[Dimension], list[Want]]:
     """Place the callouts: those with one target first, wide blocks before narrow ones.
 
-    One that finds no place goes first in a further try: it has the fewest places of all.
+    One that finds no place goes first in a further try: it has the fewest places of all. So does the one that
+    stands far off, or whose leader crosses much; the best try is taken.
     """
-    asked = [_at_edge(callout, job) for callout in asked]
+    asked = [_that_show(_at_edge(callout, job), job.seen) for callout in asked]
     order = sorted(asked, key=lambda c: (len(c.targets), -max((len(line) for line in c.lines), default=0)))
-    best: tuple[list[Dimension], list[Callout]] = ([], order)
-    for _ in range(_TRIES if job.room is None else 2):
-        found, left_over = _in_order(order, job, replace(room, boxes=list(room.boxes), leaders=list(room.leaders)))
-        if len(left_over) < len(best[1]):
-            best = found, left_over
-        if not left_over:
+    best = _in_order(order, job, room)
+    tried, last = [order], best
+    for _ in range((_TRIES if job.room is None else 2) - 1):
+        first = last.left_over or last.worst
+        order = [*first, *(callout for callout in order if callout not in first)]
+        if not first or order in tried:
             break
-        order = left_over + [callout for callout in order if callout not in left_over]
-    return best[0], list(best[1])
+        last = _in_order(order, job, room)
+        tried.append(order)
+        best = min(best, last, key=lambda one: (len(one.left_over), one.cost))
+    return best.found, list(best.left_over)
 
 
-def _in_order(order: list[Callout], job: Job, room: Room) -> tuple[list[Dimension], list[Callout]]:
-    """Place callouts in an order; return their dimensions and those that found no place."""
+@dataclass(frozen=True, slots=True)
+class _Try:
+    """Callouts placed in one order: their dimensions, what found no place, the one that stands worst, the cost."""
+
+    found: list[Dimension]
+    left_over: list[Callout]
+    worst: list[Callout]
+    cost: float
+
+
+def _in_order(order: list[Callout], job: Job, room: Room) -> _Try:
+    """Place callouts in an order, in the room as it is before all of them."""
+    room = replace(room, boxes=list(room.boxes), leaders=list(room.leaders), costs=[])
     found: list[Dimension] = []
     left_over: list[Callout] = []
+    placed: list[Callout] = []
     for callout in order:
         need = callout.needs[0]
         value = need.value if need.what in ("count", "note") else job.profile.shown(need.value)
@@ -288,7 +307,21 @@ def _in_order(order: list[Callout], job: Job, room: Room) -> tuple[list[Dimensio
             left_over.append(callout)
         else:
             found.append(dim)
-    return found, left_over
+            placed.append(callout)
+    bad = [k for k, (cost, crossing) in enumerate(room.costs) if crossing >= _CROSSES or cost >= _FAR]
+    worst = [placed[max(bad, key=lambda k: room.costs[k])]] if bad else []
+    return _Try(found, left_over, worst, sum(cost for cost, _ in room.costs))
+
+
+def _that_show(callout: Callout, seen: Seen) -> Callout:
+    """Return a callout without the points on edges that the view does not show there; all if it shows none."""
+    lines = [line for stroke in seen.visible for line in straights(stroke)]
+    shown = tuple(
+        t
+        for t in callout.targets
+        if t.radius > 0 or t.towards is None or any(distance_to_segment(t.at, *line) < _ON_LINE_MM for line in lines)
+    )
+    return replace(callout, targets=shown or callout.targets)
 
 
 def _at_edge(callout: Callout, job: Job) -> Callout:

@@ -21,6 +21,7 @@ from setupsheet.drawing.dimensions_rules import (
     coordinate,
     depth_of,
     end_targets,
+    flank_targets,
     height,
     home,
     in_view,
@@ -114,9 +115,8 @@ def _gathered(found: list[Want], words: Words) -> list[Want]:
 
 def _can_join(callout: Callout) -> bool:
     counted = any(need.what == "count" for need in callout.needs)
-    return len(callout.targets) <= 2 and not (
-        callout.frames or callout.datum or counted or callout.needs[0].what == "note"
-    )
+    few = len(callout.targets) <= 2 or callout.needs[0].what == "width"
+    return few and not (callout.frames or callout.datum or counted or callout.needs[0].what == "note")
 
 
 def _as_one(group: list[Callout], words: Words) -> Callout:
@@ -296,8 +296,9 @@ def _width_across(slot: Slot, across: int, words: Words) -> Span:
 
 
 def _width_at_end(slot: Slot, closed: list[Point2], words: Words) -> Callout:
-    """Return the width at a leader to a round end."""
+    """Return the width at a leader to a round end, or to a flank of a slot that has one such end only."""
     targets = end_targets(slot.shape, slot, tuple(closed) or (slot.shape.start, slot.shape.end))
+    targets += flank_targets(slot.shape, slot, closed[0]) if len(closed) == 1 else ()
     words_ = f"slot {words.size(slot.width)} wide"
     line = (words_ if words.iso else words_.upper()) + ("" if slot.floor is not None else words.through)
     return Callout(home(slot), targets, (line,), (Need(slot.id, "width", slot.width.nominal_mm),))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import product
 
 from setupsheet.drawing.corners import Bounds, coordinates, is_on, round_size, sharp_corners
 from setupsheet.drawing.frames import FRAME, lift, project, seen_at
@@ -132,6 +133,23 @@ def end_targets(shape: SlotShape, feature: Feature, ends: tuple[Point2, ...]) ->
     return tuple(targets)
 
 
+def flank_targets(shape: SlotShape, feature: Feature, end: Point2) -> tuple[Target, ...]:
+    """Return points on the flanks of a slot that is open at the other end, for leaders that come from the side.
+
+    They lie one and two widths from the round end; whether a view shows the flank there is for the view to say.
+    """
+    other = shape.start if end == shape.end else shape.end
+    length = math.dist(end, other)
+    along = (other[0] - end[0]) / length, (other[1] - end[1]) / length
+    targets = []
+    for back, sign in product((0.5, 1.0, 1.5), (1, -1)):
+        out = -along[1] * sign, along[0] * sign
+        x, y = (end[k] + along[k] * back * shape.width_mm + out[k] * shape.width_mm / 2 for k in (0, 1))
+        at, beyond = in_view((x, y), feature), in_view((x + out[0], y + out[1]), feature)
+        targets.append(Target(at, 0.0, (beyond[0] - at[0], beyond[1] - at[1])))
+    return tuple(targets)
+
+
 def corner_targets(shape: Shape, feature: Feature, face: Bounds) -> tuple[Target, ...]:
     """Return the rounded corners of a box or a polygon that lie on its face, as arcs to point at."""
     corners = sharp_corners(shape)
@@ -183,6 +201,7 @@ __all__ = [
     "corner_of",
     "corner_targets",
     "end_targets",
+    "flank_targets",
     "height",
     "home",
     "in_view",

@@ -46,6 +46,8 @@ class Room:
     edges: list[Segment] = field(default_factory=list)
     """Edges and centre lines of the view: leaders may cross them, texts inside the view may not."""
     limit: Rect | None = None
+    costs: list[tuple[float, float]] = field(default_factory=list)
+    """Of each leader placed so far: what it costs, and how much of that for what it crosses."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,7 @@ class Spot:
     elbow: Point2
     tip: Point2
     cost: float
+    crossing: float = 0.0
 
 
 def place_callout(callout: Callout, room: Room, value: float, scale: float, profile: Profile) -> Dimension | None:
@@ -77,6 +80,7 @@ def place_callout(callout: Callout, room: Room, value: float, scale: float, prof
     shoulder = _shoulder_end(callout, best, profile)
     room.leaders += [(best.tip, best.elbow), (best.elbow, shoulder)]
     room.boxes.append(_claim(best.box, best.from_left))
+    room.costs.append((best.cost, best.crossing))
     first = callout.needs[0]
     return Dimension(
         "callout",
@@ -210,9 +214,9 @@ def _best_leader(callout: Callout, place: tuple[Rect, bool], strict: bool, room:
         cost = far + _PER_MM * distance(tip, elbow)
         if (best is not None and cost >= best.cost) or not _allowed(line, box, strict, room):
             continue
-        cost += _crossing_cost(line, target, room)
-        if best is None or cost < best.cost:
-            best = Spot(box, from_left, elbow, tip, cost)
+        crossing = _crossing_cost(line, target, room)
+        if best is None or cost + crossing < best.cost:
+            best = Spot(box, from_left, elbow, tip, cost + crossing, crossing)
     return best
 
 
@@ -251,7 +255,7 @@ def _crossing_cost(line: Segment, target: Target, room: Room) -> float:
         if same:
             cost += 6.0 if radius > target.radius + 0.5 else 0.0
         elif distance_to_segment(centre, *line) < radius + 0.5:
-            cost += 30.0
+            cost += 45.0
     cost += 22.0 * sum(segments_cross(line, other) for other in room.segments)
     cost += 8.0 * sum(segments_cross(line, other) for other in room.extensions)
     cost += 14.0 * sum(_beside(line, other) for other in room.leaders)

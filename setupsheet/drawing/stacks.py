@@ -14,7 +14,7 @@ from setupsheet.drawing.callout_text import flag_height
 from setupsheet.drawing.ink import Dimension
 from setupsheet.drawing.profile import Profile
 from setupsheet.drawing.running import Mark, Run, run_dimensions
-from setupsheet.drawing.seen import Seen, lines_at
+from setupsheet.drawing.seen import Seen, circles, lines_at
 from setupsheet.drawing.sides import Side
 from setupsheet.drawing.spans import Linear, linear_dimension, reach
 from setupsheet.drawing.stack_sides import Way, share_out
@@ -23,6 +23,10 @@ from setupsheet.plane import Point2
 
 _FAR_MM = 30.0
 """A place that lies this much nearer to the other side is dimensioned there."""
+_THROUGH_HOLE_MM = 25.0
+"""A line through the hole of another counts as much as this much way: it reads as that hole's axis, and is not."""
+_TOUCH_MM = 0.4
+_SAME_MM = 0.01
 _PREFER = 0.8
 """The usual side (below, left) is left only for one with less than this share of its line length."""
 
@@ -97,9 +101,27 @@ def opposite(side: Side) -> Side:
 
 
 def _nearest(stack: Stack, place: Sighting, main: Side) -> Side:
-    """Return the main side for a place, or the other one if the place lies so much nearer to that."""
+    """Return the main side for a place, or the other one if its line has so much less way, and fewer holes, there."""
     other = opposite(main)
-    return main if _depth(stack, place, main) - _depth(stack, place, other) < _FAR_MM else other
+    return main if _way(stack, place, main) - _way(stack, place, other) < _FAR_MM else other
+
+
+def _way(stack: Stack, place: Sighting, side: Side) -> float:
+    """Return the way of a place's line into the view, and what it costs that it runs through holes of others."""
+    return _depth(stack, place, side) + _THROUGH_HOLE_MM * _holes_on_the_way(stack, place, side)
+
+
+def _holes_on_the_way(stack: Stack, place: Sighting, side: Side) -> int:
+    """Return how many circles the line of a place would cut, or touch, beside their centres."""
+    across, near = place.across, place.extent[0] if side.outward < 0 else place.extent[1]
+    touch = _TOUCH_MM / stack.scale
+    beside = (
+        ring
+        for ring in circles(stack.seen)
+        if _SAME_MM < abs(ring.centre[across] - place.at) < ring.radius + touch
+        and side.outward * (ring.centre[1 - across] - near) > 0
+    )
+    return len({ring.centre for ring in beside})
 
 
 def _across(stack: Stack, span: Span) -> int:
@@ -112,7 +134,7 @@ def choose_side(stack: Stack, across: int, places: Sequence[Sighting]) -> Side:
     usual, other = (Side(name, stack.outline) for name in names)
 
     def way(side: Side) -> float:
-        return sum(_depth(stack, place, side) for place in places)
+        return sum(_way(stack, place, side) for place in places)
 
     return other if way(other) < _PREFER * way(usual) - 1e-6 else usual
 
