@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any
 
 from setupsheet.finding import Finding, error
@@ -36,8 +38,12 @@ from setupsheet.plan.setup.witness import PIN_LESS_MM
 from setupsheet.plan.setup.zero import find_zero, laid_for
 from setupsheet.plan.shown import Scale, offset_for
 from setupsheet.plan.tilt.turns import turn_between
+from setupsheet.plane import Point2
 from setupsheet.solid import frame
 from setupsheet.solid.laid import Laid
+
+_ALONG_MM = 2.0
+"""How close together the places along a cutter's way are that are looked at from below."""
 
 _REACH_MM = 40.0
 """How far the cutter's centre leaves the stock at most; the readings of dials must stay positive there."""
@@ -239,13 +245,23 @@ def _hold(
 def _coming_out(bench: Bench, steps: tuple[Step, ...]) -> tuple[Round, ...]:
     """Return where cutters come out below the part in this setup."""
     bottom = bench.stock.low[2] if bench.up.opposite in bench.part.stock.as_bought else bench.envelope.low[2]
-    return tuple(
-        (at.x, at.y, step.tool.diameter_mm / 2)
-        for step in steps
-        if step.method in ("quill", "by_hand") and step.tool is not None  # a tap goes down by hand
-        for at in step.positions
-        if at.z_to < bottom
-    )
+    found: dict[Round, None] = {}
+    for step in steps:
+        if step.tool is None:
+            continue
+        radius = step.tool.diameter_mm / 2
+        by_hand = step.method in ("quill", "by_hand")  # a tap goes down by hand
+        found |= {(at.x, at.y, radius): None for at in step.positions if by_hand and at.z_to < bottom}
+        found |= {(*at, radius): None for move in step.moves if move.z < bottom for at in _along(move.path)}
+    return tuple(found)
+
+
+def _along(path: tuple[Point2, ...]) -> Iterator[Point2]:
+    """Yield places along a way, close enough that no parallel hides between them."""
+    yield path[0]
+    for (ax, ay), (bx, by) in pairwise(path):
+        count = max(1, math.ceil(math.dist((ax, ay), (bx, by)) / _ALONG_MM))
+        yield from ((ax + (bx - ax) * i / count, ay + (by - ay) * i / count) for i in range(1, count + 1))
 
 
 def _drawing_words(part: Part) -> tuple[str, str, str]:

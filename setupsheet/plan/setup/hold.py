@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setupsheet.finding import Finding, error
 from setupsheet.part.face import Box, Face
@@ -10,7 +10,7 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Parallel, Shop, Vise
 from setupsheet.plan.bench import Removed
 from setupsheet.plan.record import Body, Hold
-from setupsheet.plan.setup.parallels import Round, parallels_y, pick_parallel
+from setupsheet.plan.setup.parallels import Bed, Round, alike, laid_clear, pick_parallel
 from setupsheet.plan.sizes import length
 from setupsheet.solid import column
 from setupsheet.solid.laid import Laid, lay
@@ -40,6 +40,8 @@ class Grip:
     jaws_x: tuple[float, float]
     jaws_y: tuple[float, float]
     envelope: Box
+    alike: tuple[Parallel, ...] = ()
+    """Other parallels of the same height, for where these would lie under a hole."""
 
 
 def body_box(part: Part, laid: Laid, removed: Removed) -> Box:
@@ -83,7 +85,8 @@ def grip(part: Part, shop: Shop, laid: Laid, asked: SetupAsked, removed: Removed
     want = asked.hold.grip_mm if asked.hold and asked.hold.grip_mm else max(LEAST_GRIP_MM, body.size[2] / 3)
     parallel, got, findings = pick_parallel(part, shop, vise, asked, want)
     jaws_y = _gripped(part, laid, removed, (rest, rest + got))
-    held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y, ends)
+    others = alike(shop, parallel) if parallel else ()
+    held = Grip(vise, parallel, rest, rest + got, got, body, _jaws_x(laid, asked, vise, body), jaws_y, ends, others)
     opened = jaws_y[1] - jaws_y[0]
     if opened > vise.opening_mm:
         findings.append(
@@ -134,12 +137,16 @@ def _jaws_x(laid: Laid, asked: SetupAsked, vise: Vise, body: Box) -> tuple[float
 
 
 def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float, through: tuple[Round, ...]) -> Hold:
-    """Return the hold as the plan carries it; ``through`` are the places where drills come out below."""
+    """Return the hold as the plan carries it; ``through`` are the places where cutters come out below."""
     if held.vise is None:
         return _on_table(part, held, asked, z_faced)
     before, after = held.box.high[2] - held.jaw_top, z_faced - held.jaw_top
     sizes = {"grip": held.grip_mm, "proud_before": before, "proud_after": after}
-    under = parallels_y(held.parallel, held.jaws_x, held.jaws_y, through) if held.parallel else ()
+    under: tuple[float, ...] = ()
+    if held.parallel:
+        bed = Bed(held.jaws_x, held.jaws_y, through, part.unit)
+        parallel, under = laid_clear((held.parallel, *held.alike), bed)
+        held = replace(held, parallel=parallel)
     return Hold(
         "vise",
         _words(part, held, asked, under),

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from setupsheet.finding import Finding, caution
+from setupsheet.length import Unit
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Parallel, Shop, Vise
 from setupsheet.plan.sizes import length
@@ -18,8 +21,15 @@ CLEAR_MM = 1.0
 Round = tuple[float, float, float]
 """A place where a cutter comes out below: x, y, radius (setup frame)."""
 
+APART = 0.25
+"""How far the middles of two parallels lie apart at least, as a share of the width: nearer, the part rocks.
+
+Common practice, no source.
+"""
+
 _SAME_MM = 0.05
-_STEP_MM = 1.0
+_STEP_MM = {Unit.MM: 0.5, Unit.INCH: 0.508}
+"""What parallels are moved in by: half a millimetre, 0.020 in."""
 
 
 def pick_parallel(
@@ -57,21 +67,59 @@ def _grip_not_reached(part: Part, vise: Vise, asked: SetupAsked, parallel: Paral
     )
 
 
-def parallels_y(
-    parallel: Parallel, jaws_x: tuple[float, float], jaws_y: tuple[float, float], through: tuple[Round, ...]
-) -> tuple[float, float]:
-    """Return the lower Y of the front and of the back parallel.
+def alike(shop: Shop, parallel: Parallel) -> tuple[Parallel, ...]:
+    """Return the shop's other parallels of the same height, the thickest first: they hold steadiest."""
+    same = [p for p in shop.parallels if p != parallel and abs(p.height_mm - parallel.height_mm) < _SAME_MM]
+    return tuple(sorted(same, key=lambda p: (-p.thickness_mm, p.length_mm)))
 
-    Each lies against its jaw, or as little further in as keeps it clear of every drill that comes out
-    below; against the jaw after all where no place up to a third of the width is clear.
+
+@dataclass(frozen=True, slots=True)
+class Bed:
+    """Where parallels may lie: along the jaws, between the jaws, and where cutters come out below."""
+
+    jaws_x: tuple[float, float]
+    jaws_y: tuple[float, float]
+    through: tuple[Round, ...]
+    unit: Unit = Unit.MM
+
+
+def laid_clear(choices: Sequence[Parallel], bed: Bed) -> tuple[Parallel, tuple[float, float]]:
+    """Return the first pair that finds room clear of every cutter, and the lower Y of its front and back one.
+
+    Each lies against its jaw, or as little further in as it needs. Where none of them finds room, the first pair lies
+    as clear as it can be, and a check says what it meets.
     """
-    thick, width = parallel.thickness_mm, jaws_y[1] - jaws_y[0]
-    middle, half = (jaws_x[0] + jaws_x[1]) / 2, parallel.length_mm / 2
-    steps = [i * _STEP_MM for i in range(1 + max(0, int(min(width / 3, width / 2 - thick) / _STEP_MM)))]
-    span = (middle - half, middle + half)
-    front = next((jaws_y[0] + s for s in steps if _clear(span, jaws_y[0] + s, thick, through)), jaws_y[0])
-    back = jaws_y[1] - thick
-    return front, next((back - s for s in steps if _clear(span, back - s, thick, through)), back)
+    for parallel in choices:
+        pairs = _both_clear(parallel, bed)
+        if pairs:
+            return parallel, min(pairs, key=lambda at: (round(at[0] - at[1], 6), at[0]))
+    fronts, backs = _places(choices[0], bed)
+    back = bed.jaws_y[1] - choices[0].thickness_mm
+    front = next((y for y in fronts if back - y >= _least_apart(choices[0], bed)), bed.jaws_y[0])
+    return choices[0], (front, next((y for y in backs if y - front >= _least_apart(choices[0], bed)), back))
+
+
+def _least_apart(parallel: Parallel, bed: Bed) -> float:
+    return max(parallel.thickness_mm, APART * (bed.jaws_y[1] - bed.jaws_y[0]))
+
+
+def _both_clear(parallel: Parallel, bed: Bed) -> list[tuple[float, float]]:
+    """Return the places of a pair that are clear and far enough apart for the part to lie steady."""
+    fronts, backs = _places(parallel, bed)
+    least = _least_apart(parallel, bed)
+    against = (bed.jaws_y[0], bed.jaws_y[1] - parallel.thickness_mm)
+    return [(f, b) for f in fronts for b in backs if (f, b) == against or b - f >= least]
+
+
+def _places(parallel: Parallel, bed: Bed) -> tuple[list[float], list[float]]:
+    """Return where the front and the back parallel lie clear, the place against the jaw first."""
+    thick, width = parallel.thickness_mm, bed.jaws_y[1] - bed.jaws_y[0]
+    middle, half = (bed.jaws_x[0] + bed.jaws_x[1]) / 2, parallel.length_mm / 2
+    step = _STEP_MM[bed.unit]
+    moved = [i * step for i in range(1 + max(0, int((width - 2 * thick) / step)))]
+    span, back = (middle - half, middle + half), bed.jaws_y[1] - thick
+    fronts = [bed.jaws_y[0] + by for by in moved if _clear(span, bed.jaws_y[0] + by, thick, bed.through)]
+    return fronts, [back - by for by in moved if _clear(span, back - by, thick, bed.through)]
 
 
 def _clear(span: tuple[float, float], low: float, thick: float, through: tuple[Round, ...]) -> bool:

@@ -95,7 +95,7 @@ CASES = {
     "hole-under-jaw": Case(_jaws_on("4"), _jaws_on("12")),
     "jaws-squeeze-a-wall": Case(Spec(POCKET % 1.5, (Setup("p"),)), Spec(POCKET % 2.5, (Setup("p"),))),
     "jaw-in-cutters-way": Case(_slot("[[30, -10], [30, 15]]"), _slot("[[-10, 20], [20, 20]]")),
-    "parallel-in-cutters-way": Case(_slot("[[20, 7], [40, 7]]"), _slot("[[20, 17], [40, 17]]")),
+    "parallel-in-cutters-way": Case(_slot("[[20, 7], [20, 33]]"), _slot("[[20, 7], [40, 7]]")),
     "drill-into-jaw": Case(
         Spec("h: {kind: hole, at: [20, 2], drill: 5, through: true}"),
         Spec("h: {kind: hole, at: [20, 2.6], drill: 5, through: true}"),

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from setupsheet.part.shop import Parallel
-from setupsheet.plan.setup.parallels import CLEAR_MM, parallels_y
+from setupsheet.plan.setup.parallels import CLEAR_MM, Bed, Round, alike, laid_clear
+from tests.plan.planned import small_shop
 
 PAIR = Parallel(20.0, 6.0, 100.0)
 JAWS = ((-50.0, 50.0), (-30.0, 30.0))
+
+
+def parallels_y(
+    parallel: Parallel, jaws_x: tuple[float, float], jaws_y: tuple[float, float], through: tuple[Round, ...]
+) -> tuple[float, float]:
+    """Return where the one pair that there is lies."""
+    return laid_clear((parallel,), Bed(jaws_x, jaws_y, through))[1]
 
 
 def test_against_the_jaws_where_nothing_comes_out() -> None:
@@ -34,6 +43,33 @@ def test_stays_at_the_jaw_where_no_place_is_clear() -> None:
     """Holes all over leave it where a check will find it."""
     grid = tuple((x, y, 4.0) for x in range(-45, 50, 9) for y in range(-27, 30, 9))
     assert parallels_y(PAIR, *JAWS, grid) == (-30.0, 24.0)
+
+
+def test_thinner_ones_where_the_thick_ones_meet_a_hole() -> None:
+    """A row across at 9, drill 5: 4 between two holes, less 1 each side; 2 thick goes there and 6 goes nowhere."""
+    thick, thin = Parallel(20.0, 6.0, 100.0), Parallel(20.0, 2.0, 100.0)
+    row = tuple((20.0, -27.0 + 9 * i, 2.5) for i in range(7))
+    bed = Bed(*JAWS, row)
+    assert laid_clear((thick,), bed) == (thick, (-30.0, 24.0))
+    chosen, under = laid_clear((thick, thin), bed)
+    assert chosen is thin
+    for low in under:
+        assert min(max(low - y, 0.0, y - low - 2.0) - 2.5 for _, y, _ in row) >= CLEAR_MM - 1e-9
+
+
+def test_never_so_near_each_other_that_the_part_rocks() -> None:
+    """All but the middle 20 of 60 is drilled through: two of 6 go in side by side there, 15 from middle to middle."""
+    beside = tuple((0.0, y, 3.0) for y in (-27.0, -20.0, 20.0, 27.0))
+    front, back = parallels_y(PAIR, *JAWS, beside)
+    assert back - front >= 15.0
+    narrow = tuple((0.0, y, 3.0) for y in (-27.0, -20.0, -14.0, 14.0, 20.0, 27.0))
+    assert parallels_y(PAIR, *JAWS, narrow) == (-10.0, 24.0), "one is clear, and a check finds the other"
+
+
+def test_only_those_of_one_height() -> None:
+    """Another height is another grip; of one height the thickest comes first."""
+    pairs = (PAIR, Parallel(20.0, 2.0, 100.0), Parallel(20.0, 3.0, 100.0), Parallel(25.0, 3.0, 100.0))
+    assert [p.thickness_mm for p in alike(replace(small_shop(), parallels=pairs), PAIR)] == [3.0, 2.0]
 
 
 @given(st.lists(st.tuples(st.floats(-49, 49), st.floats(-29, 29), st.floats(0.5, 8)), max_size=4))
