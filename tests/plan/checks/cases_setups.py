@@ -15,6 +15,7 @@ HOLE_AND_SLOT = (
     "h: {kind: hole, at: [20, 20], drill: 5, through: true}\n"
     "s: {kind: slot, centres: [[30, 20], [45, 20]], width: 6, depth: 3}"
 )
+_BESIDE = (("h", 10, 20), ("k", 50, 20))
 FACED = (("bottom", 1), ("top", 1))
 
 
@@ -22,6 +23,19 @@ def _to_bore(zone: float) -> Spec:
     features = f"{BORE}\nh: {{kind: hole, at: [12, 9], drill: 5, through: true, position: {zone} to D}}"
     setups = (Setup("bore"), Setup("h", up="bottom"))
     return Spec(features, setups, datums="A: bottom, B: left, C: front, D: bore")
+
+
+def _on_dials(at: str) -> Spec:
+    features = "".join(
+        f"{name}: {{kind: hole, at: [{x}, {y}], drill: 5, through: true}}\n" for name, x, y in (("m", 30, 20), *_BESIDE)
+    )
+    zero = (("x", f"{{at: {at}, found: stock left}}"),)
+    return Spec(features, (Setup("all holes", zero=zero),), shop_file="dial-shop.yaml")
+
+
+def _noted(note: str) -> Spec:
+    row = "{line: {from: [10, 20], dx: 10, count: 4}}"
+    return Spec(f'h: {{kind: hole, pattern: {row}, drill: 5, through: true, note: "{note}"}}')
 
 
 def _towards(depth: float) -> Spec:
@@ -58,6 +72,8 @@ def _late(bore: str, first: str) -> Spec:
 
 
 CASES = {
+    "count-told-otherwise": Case(_noted("five holes for the hinge"), _noted("4 holes, 2 of them for the hinge")),
+    "zero-amid-places": Case(_on_dials("m"), _on_dials("h")),
     "datum-removed": Case(
         Spec("a: {kind: level, area: all, to: 8}", (Setup("a"),), datums="A: bottom, B: left, C: front, D: top"),
         Spec(
