@@ -127,11 +127,16 @@ def _line(loop: Loop, fixed: _Probe, *, fixed_first: bool) -> list[Interval]:
         half2 = loop.radius**2 - (fixed[0] - centre[0]) ** 2
         return [(centre[1] - math.sqrt(half2), centre[1] + math.sqrt(half2))] if half2 > 0 else []
     crossings: list[float] = []
+    across, along, value = (0, 1, fixed[0]) if fixed_first else (1, 0, fixed[0])
     for edge in loop.edges:
-        if isinstance(edge, LineEdge):
-            crossings += _cross_line(_turned(edge.a, fixed_first), _turned(edge.b, fixed_first), fixed)
-        else:
+        if not isinstance(edge, LineEdge):
             crossings += _cross_arc(edge, fixed, fixed_first)
+            continue
+        a, b = edge.a, edge.b  # written out: asked millions of times for a plan
+        start, end = a[across], b[across]
+        beyond = start > value if start != value else _beyond(start, fixed)
+        if beyond != (end > value if end != value else _beyond(end, fixed)):
+            crossings.append(a[along] + (value - start) / (end - start) * (b[along] - a[along]))
     crossings.sort()
     return list(zip(crossings[::2], crossings[1::2], strict=False))
 
@@ -145,13 +150,6 @@ def _beyond(value: float, fixed: _Probe) -> bool:
         fixed[2].append(True)
         return fixed[1] < 0
     return value > fixed[0]
-
-
-def _cross_line(a: Point2, b: Point2, fixed: _Probe) -> list[float]:
-    if _beyond(a[0], fixed) == _beyond(b[0], fixed):
-        return []
-    share = (fixed[0] - a[0]) / (b[0] - a[0])
-    return [a[1] + share * (b[1] - a[1])]
 
 
 def _cross_arc(arc: ArcEdge, fixed: _Probe, fixed_first: bool) -> list[float]:
