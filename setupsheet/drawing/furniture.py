@@ -7,7 +7,7 @@ from dataclasses import replace
 from setupsheet.drawing import lettering
 from setupsheet.drawing.dimensions import textures_without_leader, without_leader
 from setupsheet.drawing.dimensions_round import hole_sizes
-from setupsheet.drawing.hole_labels import LONGEST
+from setupsheet.drawing.hole_labels import has_short_labels
 from setupsheet.drawing.hole_table import HoleRow, hole_table
 from setupsheet.drawing.ink import Dimension, Group, Stroke, Text
 from setupsheet.drawing.mate_notes import mate_notes
@@ -36,7 +36,7 @@ _BLOCK_WIDTH_MM, _BLOCK_HEIGHT_MM = 120.0, 150.0
 def labelled(part: Part) -> list[tuple[Hole, int]]:
     """Return every hole that carries a short label of its own: the feature and the index of its spot."""
     holes = [f for f in part.features if isinstance(f, Hole) and f.face.axis == 2]
-    return [(h, k) for h in holes for k, spot in enumerate(h.spots) if 0 < len(spot.label) <= LONGEST]
+    return [(h, k) for h in holes if has_short_labels(h) for k in range(len(h.spots))]
 
 
 def single_spots(part: Part) -> int:

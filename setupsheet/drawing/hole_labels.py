@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from setupsheet.drawing import signs
@@ -19,8 +20,8 @@ from setupsheet.part.part import Part
 from setupsheet.plane import Point2, distance, polar
 
 HEIGHT_MM = 2.5
-LONGEST = 4
-"""Characters; a longer label is a feature's name, which would hide the view."""
+_SHORT = re.compile(r".{1,4}|[A-Za-z]\d{1,6}")
+"""A few characters, or a letter and the hole's number; a longer label is a feature's name: it would hide the view."""
 _CORNERS = (45.0, 135.0, 315.0, 225.0)
 _ANGLES = (*_CORNERS, *(step * 15.0 for step in range(24) if step * 15.0 not in _CORNERS))
 """Round the circle: the corners between its centre lines first."""
@@ -37,6 +38,11 @@ _ON_TEXT = 300.0
 
 
 Segment = tuple[Point2, Point2]
+
+
+def has_short_labels(hole: Hole) -> bool:
+    """Tell whether every place of a hole carries a short label: one without would stand in no table and no view."""
+    return all(_SHORT.fullmatch(spot.label) for spot in hole.spots)
 
 
 @dataclass
@@ -66,7 +72,7 @@ def hole_labels(seen: Seen, part: Part, k: float, room: Room) -> list[Stroke]:
             continue
         for spot in hole.spots:
             centre = seen_at(spot.at, hole.face, seen.frame)
-            if 0 < len(spot.label) <= LONGEST and _key(centre) in radii:
+            if has_short_labels(hole) and _key(centre) in radii:
                 at = (centre[0] * k, centre[1] * k)
                 label = _label(spot.label, at, radii[_key(centre)] * k, around)
                 if label is not None:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 from setupsheet.drawing.completeness import dimensions_of
 from setupsheet.drawing.draw import draw
+from setupsheet.drawing.furniture import labelled
+from setupsheet.drawing.hole_labels import has_short_labels
 from setupsheet.drawing.ink import Sheet, Text
 from setupsheet.drawing.views import is_thinned, thinned
 from setupsheet.finding import Findings, Severity
@@ -40,6 +43,17 @@ def test_the_table_holds_every_hole_once() -> None:
     assert len(rows) == COUNT == len([d for d in dimensions_of(sheets) if d.kind == "table"])
     for spot in hole.spots:
         assert [float(text) for text in rows[spot.label][:2]] == list(spot.at)
+
+
+def test_no_hole_stands_in_neither_table_nor_view() -> None:
+    """The thousandth hole has a label like the others; names of any length on some places go on none of them."""
+    (hole,) = [f for f in plate()[0].features if isinstance(f, Hole)]
+    thousandth = replace(hole.spots[0], label="H1000")
+    named = replace(hole.spots[0], label="Long name 1")
+    assert has_short_labels(replace(hole, spots=(*hole.spots, thousandth)))
+    assert not has_short_labels(replace(hole, spots=(*hole.spots, named)))
+    mixed = replace(plate()[0], features=(replace(hole, spots=(*hole.spots, named)),))
+    assert labelled(mixed) == []
 
 
 def test_the_picture_shows_one_hole_and_says_so() -> None:
