@@ -1,7 +1,7 @@
 """Whole plans with one number wrong, its texts along: for each kind of work and each of its numbers the replay objects.
 
-Every number of every demo part is tried by tests/benchmarks/bench_mutations.py; here is one of each kind, on a readout
-and on dials.
+Every number of every demo part is tried by tests/benchmarks/bench_mutations.py, every way to lay a part wrongly by
+bench_turns.py beside it; here is one of each kind, on a readout and on dials.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from setupsheet.plan.replay import metal
 from setupsheet.plan.replay.replay import stock_body
 from setupsheet.plan.replay.rules import numbers
 from setupsheet.plan.replay.walk import walk
+from tests.benchmarks.bench_turns import laid
 from tests.plan.mutations import Mutation, of_plan
 from tests.plan.planned import DEMOS, plan_of
 from tests.plan.replay_blocks import Json
@@ -96,16 +97,6 @@ def test_the_demo_parts_have_every_kind() -> None:
 # ---- laid another way, and in another order --------------------------------------------------------
 
 
-def _laid(setup: Json, turn: tuple[tuple[int, ...], ...], middle: list[float]) -> Json:
-    """Return a setup with the part turned about the middle of the blank before it is laid down."""
-    rows = setup["part_to_setup"]
-    carried = [[sum(row[k] * turn[k][j] for k in range(3)) for j in range(3)] for row in rows[:3]]
-    turned = [sum(turn[k][j] * middle[j] for j in range(3)) for k in range(3)]
-    shift = [row[3] + sum(row[k] * (middle[k] - turned[k]) for k in range(3)) for row in rows[:3]]
-    matrix = [[*carried[i], shift[i]] for i in range(3)] + [[0, 0, 0, 1]]
-    return {**setup, "part_to_setup": matrix}
-
-
 HALF_TURNS = {
     "left over right": ((-1, 0, 0), (0, 1, 0), (0, 0, -1)),
     "front over back": ((1, 0, 0), (0, -1, 0), (0, 0, -1)),
@@ -127,9 +118,9 @@ def test_laid_the_wrong_way(name: str, turn: tuple[tuple[int, ...], ...]) -> Non
     trial = trial_of(name)
     index = len(trial.plan["setups"]) - 1
     box = metal.bounds(trial.high)
-    middle = [(a + b) / 2 for a, b in zip(*box, strict=True)]
-    laid = _laid(trial.plan["setups"][index], turn, middle)
-    told = {**trial.plan, "setups": [*trial.plan["setups"][:index], laid]}
+    x, y, z = ((a + b) / 2 for a, b in zip(*box, strict=True))
+    wrong = laid(trial.plan["setups"][index], turn, (x, y, z))
+    told = {**trial.plan, "setups": [*trial.plan["setups"][:index], wrong]}
     assert _gouged(trial, told, index)
 
 
