@@ -105,21 +105,27 @@ def _least_apart(parallel: Parallel, bed: Bed) -> float:
 
 def _both_clear(parallel: Parallel, bed: Bed) -> list[tuple[float, float]]:
     """Return the places of a pair that are clear and far enough apart for the part to lie steady."""
-    fronts, backs = _places(parallel, bed)
-    least = _least_apart(parallel, bed)
     against = (bed.jaws_y[0], bed.jaws_y[1] - parallel.thickness_mm)
+    if all(_is_clear(parallel, bed, low) for low in against):
+        return [against]
+    (fronts, backs), least = _places(parallel, bed), _least_apart(parallel, bed)
     return [(f, b) for f in fronts for b in backs if (f, b) == against or b - f >= least]
 
 
 def _places(parallel: Parallel, bed: Bed) -> tuple[list[float], list[float]]:
     """Return where the front and the back parallel lie clear, the place against the jaw first."""
     thick, width = parallel.thickness_mm, bed.jaws_y[1] - bed.jaws_y[0]
-    middle, half = (bed.jaws_x[0] + bed.jaws_x[1]) / 2, parallel.length_mm / 2
     step = _STEP_MM[bed.unit]
     moved = [i * step for i in range(1 + max(0, int((width - 2 * thick) / step)))]
-    span, back = (middle - half, middle + half), bed.jaws_y[1] - thick
-    fronts = [bed.jaws_y[0] + by for by in moved if _clear(span, bed.jaws_y[0] + by, thick, bed.through)]
-    return fronts, [back - by for by in moved if _clear(span, back - by, thick, bed.through)]
+    front, back = bed.jaws_y[0], bed.jaws_y[1] - thick
+    fronts = [front + by for by in moved if _is_clear(parallel, bed, front + by)]
+    return fronts, [back - by for by in moved if _is_clear(parallel, bed, back - by)]
+
+
+def _is_clear(parallel: Parallel, bed: Bed, low: float) -> bool:
+    """Tell whether a parallel whose front side lies at this Y meets nothing that comes out below."""
+    middle, half = (bed.jaws_x[0] + bed.jaws_x[1]) / 2, parallel.length_mm / 2
+    return _clear((middle - half, middle + half), low, parallel.thickness_mm, bed.through)
 
 
 def _clear(span: tuple[float, float], low: float, thick: float, through: tuple[Round, ...]) -> bool:
