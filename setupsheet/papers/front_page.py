@@ -9,6 +9,7 @@ from setupsheet.papers.said import NOTHING, Said, each
 from setupsheet.papers.setup_page import face_back, face_up, own_name
 from setupsheet.papers.small_pictures import picture
 from setupsheet.papers.views import Views
+from setupsheet.plan.doubts import DOUBT
 from setupsheet.plan.record import Plan, ToolLine
 
 _PICTURE_ROOM = (88.0, 40.0)
@@ -72,6 +73,8 @@ class FrontPage:
     holding: tuple[Tool, ...]
     measuring: tuple[Tool, ...]
     watch: tuple[Said, ...]
+    doubts: tuple[Said, ...]
+    """What was not seen in print: it stands low, since nothing is done about it at the machine."""
     close: tuple[Known, ...]
     left: tuple[Known, ...]
     cautions: tuple[Said, ...]
@@ -105,7 +108,8 @@ def front_page(plan: Plan, views: Views) -> FrontPage:
         to_get=_tools(plan, owned=False),
         holding=_holding(plan),
         measuring=_measuring(plan),
-        watch=tuple(said for said in each(plan.watch, "/watch") if said.text not in plan.not_proved),
+        watch=_watch(plan, doubted=False),
+        doubts=_watch(plan, doubted=True),
         close=_close(plan),
         left=_left(plan),
         cautions=each(plan.cautions, "/cautions"),
@@ -116,6 +120,12 @@ def front_page(plan: Plan, views: Views) -> FrontPage:
         proved=proved,
         not_proved=each(plan.not_proved, "/not_proved"),
     )
+
+
+def _watch(plan: Plan, *, doubted: bool) -> tuple[Said, ...]:
+    """Return what to watch but hand work, which has its own lines: doubts about sources, or all else."""
+    lines = (said for said in each(plan.watch, "/watch") if said.text not in plan.not_proved)
+    return tuple(said for said in lines if said.text.startswith(DOUBT) == doubted)
 
 
 def _verdict(plan: Plan) -> tuple[Said, ...]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from setupsheet.papers.said import NOTHING, Said, each, shown
 from setupsheet.papers.turned import Turned, turned
+from setupsheet.plan.holes.holes import LOCKED
 from setupsheet.plan.record import Position, Setup, Step, TouchOff
 
 _FULL_SIZE = ("drill", "core drill", "reamer", "tap")
@@ -238,7 +239,7 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         full=_full(step.positions, step.tool.kind if step.tool else "", path),
         table=table,
         settings=tuple(Said(ring.shown, f"{path}/rings/{i}/shown") for i, ring in enumerate(step.rings) if ring.shown),
-        words=(*each(step.words, f"{path}/words"), *left),
+        words=(*_words(setup, index, path), *left),
         checks=tuple(
             (Said(ask.what, f"{path}/checks/{i}/what"), Said(ask.shown, f"{path}/checks/{i}/shown"))
             for i, ask in enumerate(step.checks)
@@ -247,6 +248,18 @@ def _row(setup: Setup, index: int, setup_path: str, table: str) -> Row:
         direction=_unless_same(step.direction, common_direction(setup), f"{path}/direction"),
         feed=_unless_same(step.feed_shown, _feed_before(setup, index), f"{path}/feed_shown"),
     )
+
+
+def _words(setup: Setup, index: int, path: str) -> tuple[Said, ...]:
+    """Return the words of a step; that nothing moves between cutters is said once in a chain at one place."""
+    step, before = setup.steps[index], setup.steps[index - 1] if index else None
+    same = before is not None and LOCKED in before.words and _at(before) == _at(step)
+    return tuple(said for said in each(step.words, f"{path}/words") if not (same and said.text == LOCKED))
+
+
+def _at(step: Step) -> list[str]:
+    """Return the labels of the places of a step."""
+    return [position.label for position in step.positions]
 
 
 def _labels(step: Step, path: str) -> tuple[Said, ...]:

@@ -14,6 +14,9 @@ from setupsheet.tables import feeds, speeds
 from setupsheet.tables.doubt import doubtful
 from setupsheet.tables.unknown import NotInTables
 
+DOUBT = "from memory, not seen in print"
+"""How such a sentence begins."""
+
 _SAID_BY_STEP = "ream"
 """A reamer that is not sure says so in its own step."""
 
@@ -29,8 +32,8 @@ def doubts(part: Part, chains: Iterable[tuple[Hole, tuple[ChainStep, ...]]], set
     ]
     work = [step.operation for setup in setups for step in setup.steps if _unsure(part.material_group, step)]
     rows = (
-        ("from memory, not seen in print: limits of", [*sizes, *cutters]),
-        ("from memory, not seen in print: speed or feed to", work),
+        (f"{DOUBT}: limits of", [*sizes, *cutters]),
+        (f"{DOUBT}: speed or feed to", work),
     )
     return [f"{words} {', '.join(dict.fromkeys(named))}" for words, named in rows if named]
 

@@ -108,6 +108,16 @@ def test_labels_of_plan_views_stand_apart_and_inside(name: str) -> None:
         assert [t for t, ((a, b), (c, d)) in boxes if a < x0 or b < y0 or c > x1 or d > y1] == []
 
 
+@pytest.mark.parametrize("name", DEMOS)
+def test_doubts_about_sources_stand_low(name: str) -> None:
+    """What was not seen in print is told at the end of the front page, not among what to watch at the machine."""
+    html = pages(name).html
+    low = html.index('id="tried-title"')
+    said = [found.start() for found in re.finditer("from memory, not seen in print", html)]
+    assert said
+    assert min(said) > low
+
+
 def _upright(text: Text) -> Rect:
     corners = text_box(text)
     xs, ys = [c[0] for c in corners], [c[1] for c in corners]
