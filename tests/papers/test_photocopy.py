@@ -12,6 +12,7 @@ import pytest
 
 from setupsheet.drawing.ink import DASHES_MM, WIDTH_MM, Pen
 from tests.papers.real import pages, printed
+from tests.plan.planned import DEMOS
 
 DPI = 150
 _READ_LEAST = 0.97
@@ -27,11 +28,22 @@ def tool(name: str, package: str) -> str:
     return found
 
 
-def photocopies(name: str, folder: Path) -> list[Path]:
-    """Return the pages of a part as pictures of black and white dots."""
+def photocopies(name: str, folder: Path, last: int = 99) -> list[Path]:
+    """Return the pages of a part, from the first setup to page ``last``, as pictures of black and white dots."""
     file = folder / "setups.pdf"
     file.write_bytes(printed(name))
-    make = [tool("pdftoppm", "poppler-utils"), "-r", str(DPI), "-mono", str(file), str(folder / "page")]
+    make = [
+        tool("pdftoppm", "poppler-utils"),
+        "-r",
+        str(DPI),
+        "-mono",
+        "-f",
+        "2",
+        "-l",
+        str(last),
+        str(file),
+        str(folder / "page"),
+    ]
     subprocess.run(make, check=True)
     return sorted(folder.glob("page*.pbm"))
 
@@ -55,6 +67,16 @@ def test_digits_can_be_read_back(tmp_path: Path) -> None:
     assert len(wanted) > 60
     missing = sorted(wanted - found)
     assert len(missing) <= (1 - _READ_LEAST) * len(wanted), missing
+
+
+@pytest.mark.parametrize("name", [name for name in DEMOS if name != "worm-bracket"])
+def test_zeros_of_the_first_setup_can_be_read_back(name: str, tmp_path: Path) -> None:
+    """On the page of the first setup of every other part, the figures of each zero are read back."""
+    (copy,) = photocopies(name, tmp_path, last=2)
+    seen = "".join(read(copy, "11").split()).replace(",", ".")
+    wanted = {figure for zero in pages(name).plan.setups[0].zero for figure in re.findall(r"\.\d{3}", zero.key_in)}
+    assert wanted
+    assert sorted(figure for figure in wanted if figure not in seen) == []
 
 
 def readings() -> set[str]:

@@ -32,8 +32,8 @@ MOST = {
     "drill-press-only": 5,
     "dials-turned-over": 7,
     "ring-of-many": 5,
-    "table-of-many": 7,
-    "plate-of-two-sheets": 6,
+    "table-of-many": 6,
+    "plate-of-two-sheets": 5,
 }
 """So many pages at most for each part that is printed here: front, setups, measuring, templates."""
 
