@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from setupsheet.part.face import Box, Face
 from setupsheet.part.feature import Feature, Level, Pocket, RingGroove, RoundBoss, Size, Slot
 from setupsheet.part.part import Part, SetupAsked
-from setupsheet.part.shape import BoxShape, CircleShape
+from setupsheet.part.shape import BoxShape, CircleShape, PolygonShape
 from setupsheet.part.shop import Machine, RotaryTable, Shop, Vise
 from setupsheet.plan.milling import area
 from setupsheet.plan.milling.area import Region
@@ -133,6 +133,24 @@ def standing(bench: Bench, z: float) -> Region:
     circles = [CircleShape(boss.at, boss.diameter.nominal_mm) for boss in bosses(bench)]
     region = area.without(region, area.union(area.of_shape(bench.laid.shape(circle)) for circle in circles))
     return area.union([region, boss_squares(bench, z)])
+
+
+def corner_squares(bench: Bench, z: float) -> Region:
+    """Return squares about the metal that stays higher than ``z`` in the rounded corners of pockets below it.
+
+    ``standing`` takes a pocket as its sharp outline; where a level meets such a corner, the round is a thin wall.
+    """
+    squares = []
+    for feature in bench.part.features:
+        if not isinstance(feature, Pocket) or feature.face.axis != bench.up.axis:
+            continue
+        radius = feature.shape.corner_radius_mm if isinstance(feature.shape, BoxShape | PolygonShape) else 0.0
+        deep = feature.floor is None or (feature.face == bench.up and bench.z(feature.floor.nominal_mm) <= z + 1e-6)
+        if deep and radius:
+            outline = opening(bench, feature)
+            rounds = area.without(outline, area.rounded_within(outline, radius))
+            squares.append(area.squared(area.common(rounds, flat_box(bench.envelope))))
+    return area.union(squares)
 
 
 def boss_squares(bench: Bench, z: float) -> Region:

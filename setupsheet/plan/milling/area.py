@@ -210,6 +210,11 @@ def rounded_out(region: Region, by: float) -> Region:
     return region.buffer(by, quad_segs=64)
 
 
+def rounded_within(region: Region, radius: float) -> Region:
+    """Return a region with its outward corners rounded: what a round cutter sweeps inside it."""
+    return region.buffer(-radius, join_style="mitre").buffer(radius, quad_segs=64)
+
+
 def unreached(target: Region, keep: Region, radius: float) -> Region:
     """Return what a cutter that keeps clear of ``keep`` cannot reach: gaps too narrow, inside corners."""
     if target.is_empty:

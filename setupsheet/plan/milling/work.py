@@ -14,7 +14,17 @@ from setupsheet.finding import Finding, error
 from setupsheet.part.face import Face
 from setupsheet.part.feature import EdgeCut, Feature, Level, Mark, RoundBoss
 from setupsheet.part.shop import Cutter
-from setupsheet.plan.bench import BOSS_ROUGH_MM, Bench, Removed, flat_box, metal_above, opening, standing, top_over
+from setupsheet.plan.bench import (
+    BOSS_ROUGH_MM,
+    Bench,
+    Removed,
+    corner_squares,
+    flat_box,
+    metal_above,
+    opening,
+    standing,
+    top_over,
+)
 from setupsheet.plan.draft import Draft, step
 from setupsheet.plan.milling import area, boss, turned_work
 from setupsheet.plan.milling.area import Region
@@ -126,7 +136,8 @@ def _level_drafts(bench: Bench, removed: Removed, feature: Level) -> Drafts:
     if area.is_empty(target):
         return [], []
     stands = standing(bench, floor)
-    keep = area.squared(stands)
+    rounds = area.without(corner_squares(bench, floor), whole)
+    keep = area.union([area.squared(stands), rounds])
     top = top_over(bench, removed, target)
     cutter = pick_mill(bench, MillNeed(target, keep, top - floor))
     left = area.without(area.common(target, keep), stands)

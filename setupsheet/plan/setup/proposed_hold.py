@@ -35,9 +35,14 @@ def hold_for(part: Part, shop: Shop, laid: Laid, here: tuple[Feature, ...], low_
     ``here`` is what is cut in it; ``low_grip`` tells that the sides are cut too, so that the jaws stay low.
     """
     place = Place(part.source_file)
+    notches = _deep_notches(part, shop, laid, here)
     out = {face: mm for face, mm in _ends(part, laid, here).items() if laid.where(face)[0] == 0}
-    grip = _grip(part, shop, laid, here, low_grip)
+    for notch in notches.values():
+        for face, reach in notch.items():
+            out[face] = max(out.get(face, 0.0), reach + PAST_END_MM)
     overhang = out if len(out) == 1 else {}
+    over_jaws = tuple(f for f in here if not (overhang and f.id in notches))
+    grip = _grip(part, shop, laid, over_jaws, low_grip)
     return HoldAsked("vise", grip, None, overhang, place) if grip or overhang else None
 
 
@@ -114,6 +119,30 @@ def _open_depth(part: Part, laid: Laid, here: tuple[Feature, ...]) -> float:
             if shape is None or _meets_jaws(part, laid, shape):
                 depths.append(abs(top - bottom))
     return max(depths)
+
+
+def _deep_notches(part: Part, shop: Shop, laid: Laid, here: tuple[Feature, ...]) -> dict[str, dict[Face, float]]:
+    """Return the openings at an end that leave no jaw room below them: by id, the end and how far in they reach."""
+    most = part.box.size[laid.up.axis] - least_grip(shop) - OVER_JAWS_MM
+    found = {}
+    for feature in here:
+        if isinstance(feature, Pocket | Slot) and feature.face is laid.up and _meets_jaws(part, laid, feature.shape):
+            ends = _ends_met(part, laid, feature.shape)
+            if len(ends) == 1 and _open_depth(part, laid, (feature,)) > most + 1e-6:
+                found[feature.id] = ends
+    return found
+
+
+def _ends_met(part: Part, laid: Laid, shape: Shape) -> dict[Face, float]:
+    """Return the ends of the part, along the jaws, that an area runs out over, and how far in from them it reaches."""
+    at = [point[0] for point in _extent(laid.shape(shape))]
+    box = laid.box(part.box)
+    reach = {
+        -1: (min(at) <= box.low[0] + 1e-6, max(at) - box.low[0]),
+        1: (max(at) >= box.high[0] - 1e-6, box.high[0] - min(at)),
+    }
+    faces = {laid.where(face): face for face in Face}
+    return {faces[(0, sign)]: inward for sign, (met, inward) in reach.items() if met}
 
 
 def _meets_jaws(part: Part, laid: Laid, shape: Shape) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from setupsheet.part.face import Face
-from setupsheet.part.feature import Feature, Level, RoundedEnd
+from setupsheet.part.feature import Feature, Level, Pocket, RoundedEnd
 from setupsheet.part.part import HoldAsked
 from setupsheet.part.shape import BoxShape
 from setupsheet.plan.setup.proposed_hold import PAST_END_MM, fits_vise, hold_for
@@ -63,3 +63,21 @@ def test_a_rounded_end_hangs_out() -> None:
 def test_the_vise_opens_so_far_and_no_farther() -> None:
     """The small shop's vise opens 80."""
     assert [fits_vise(small_shop(), width) for width in (80.0, 80.1)] == [True, False]
+
+
+def _notch(name: str, x: tuple[float, float], y: tuple[float, float], floor: float | None) -> Pocket:
+    shape = BoxShape((x[0], y[0]), (x[1], y[1]), 5.0)
+    return Pocket(name, HERE, Face.TOP, shape, 20.0, size(floor) if floor is not None else None, 0.0)
+
+
+def test_an_end_with_notches_right_through_hangs_out() -> None:
+    """Both corners of the left end are cut away, 14 in: no grip is below them, so that end stands past the jaws."""
+    front, back = _notch("front", (-10.0, 14.0), (-10.0, 8.0), None), _notch("back", (-10.0, 14.0), (22.0, 40.0), None)
+    held = _held(front, back)
+    assert held.overhang_mm == {Face.LEFT: 14.0 + PAST_END_MM}
+    assert held.grip_mm == 10.0
+
+
+def test_a_shallow_notch_stays_over_the_jaws() -> None:
+    """A notch down to 15 of 20 leaves the jaws room below it, as a level does."""
+    assert _held(_notch("front", (-10.0, 14.0), (-10.0, 8.0), 15.0)).overhang_mm == {}
