@@ -21,13 +21,14 @@ from setupsheet.drawing.needs import given
 from setupsheet.drawing.profile import profile_of
 from setupsheet.drawing.scales import scale_words
 from setupsheet.drawing.told import Key, gives_one, said, take_out
-from setupsheet.drawing.views import choose_views, is_thinned
+from setupsheet.drawing.views import choose_views
 from setupsheet.drawing.wanted import Flag, Want
 from setupsheet.drawing.words import words_of
 from setupsheet.finding import Finding, Findings, caution, error
 from setupsheet.part.part import Part
 from setupsheet.plan.record import Plan
 from setupsheet.solid.body import Body, volume_mm3
+from setupsheet.solid.thinned import is_thinned
 
 _ROUNDS = 4
 """Taking sizes out of a view moves others: after these rounds the sheets are as they are, with their errors."""

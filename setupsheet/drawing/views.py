@@ -26,10 +26,9 @@ from setupsheet.solid import flat
 from setupsheet.solid.body import Body, finished
 from setupsheet.solid.outline import outlines
 from setupsheet.solid.section import stepped_section
+from setupsheet.solid.thinned import is_thinned, thinned
 from setupsheet.solid.view import face_view, oblique_view
 
-HOLES_IN_A_PICTURE = 200
-"""With more holes a picture costs seconds (hidden-line removal grows as n squared): one of each pattern is shown."""
 _HOLES_SEEN_THROUGH = 60
 """With more holes hidden edges in the front view are a grey field."""
 _SECTION_LETTERS = "ABCDEFGHJKLMNPRTUVWY"
@@ -70,17 +69,6 @@ def _letters(part: Part) -> str:
 
 def _spots(part: Part) -> int:
     return sum(len(f.spots) for f in part.features if isinstance(f, Hole))
-
-
-def is_thinned(part: Part) -> bool:
-    """Tell whether the picture leaves out repeated holes."""
-    return _spots(part) > HOLES_IN_A_PICTURE
-
-
-def thinned(part: Part) -> Part:
-    """Return a part with the first hole of every pattern alone."""
-    features = (replace(f, spots=f.spots[:1]) if isinstance(f, Hole) else f for f in part.features)
-    return replace(part, features=tuple(features))
 
 
 def _asked_faces(wants: Sequence[Want]) -> set[Face]:

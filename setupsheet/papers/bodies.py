@@ -2,36 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from setupsheet.drawing import ink
 from setupsheet.papers.views import SetupViews, Strokes, Views
-from setupsheet.plan.record import Matrix, Plan
+from setupsheet.part.part import Part
+from setupsheet.plan.make import Planned
+from setupsheet.plan.record import Matrix
 from setupsheet.solid import flat
-from setupsheet.solid.body import Body
+from setupsheet.solid.body import Body, finished
 from setupsheet.solid.outline import outlines
+from setupsheet.solid.thinned import is_thinned, thinned
 from setupsheet.solid.view import oblique_view
 
 _TOWARDS_READER = (-0.55, -1.0, 0.9)
 """From where the small pictures look, in the setup frame: the reader's side, a little left, from above."""
 
 
-def views(plan: Plan, finished: Body, bodies: Sequence[Body]) -> Views:
-    """Return what the pages show; ``bodies`` are the stock and the body after each setup, in order."""
+def views(part: Part, nominal: Body, planned: Planned) -> Views:
+    """Return what the pages show of the finished part and of the metal before and after each setup."""
     oblique = oblique_view(_TOWARDS_READER)
+    fewer = is_thinned(part)
     made: list[SetupViews] = []
-    for index, setup in enumerate(plan.setups):
-        before, after = bodies[index], bodies[index + 1]
+    for index, setup in enumerate(planned.plan.setups):
+        before, after = planned.bodies[index : index + 2]
+        raw, done = planned.pictured[index : index + 2]
         turned = _then(setup.part_to_setup, oblique)
         made.append(
             SetupViews(
                 _seen(before, setup.part_to_setup),
                 _seen(after, setup.part_to_setup),
-                _seen(before, turned),
-                _seen(after, turned),
+                _seen(raw, turned),
+                _seen(done, turned),
+                fewer,
             )
         )
-    return Views(_seen(finished, oblique), tuple(made))
+    return Views(_seen(finished(thinned(part)) if fewer else nominal, oblique), tuple(made))
 
 
 def _seen(body: Body, view: Matrix) -> Strokes:

@@ -34,7 +34,7 @@ def papers_of(
     files = _solid_files(part, solids)
     found = tuple({**one.as_json(), "file": name_inside(one.place, part.files_read)} for one in findings)
     plan = _final(planned.plan, solids, files, found)
-    pages = html.page_html(setup_sheet.sheets(plan, bodies.views(plan, solids.nominal, planned.bodies)))
+    pages = html.page_html(setup_sheet.sheets(plan, bodies.views(part, solids.nominal, planned)))
     files |= _drawing_files(sheets)
     files |= {f"views/{face.value}.dxf": _view(part, solids, face) for face in Face}
     files["setups.html"] = pages.encode()

@@ -120,6 +120,7 @@ class SetupPage:
     two_moves: bool
     before: Group | None
     after: Group | None
+    fewer_holes: bool
     sums: tuple[Said, ...]
     seen: Seen
     angle: Angle | None
@@ -159,6 +160,7 @@ def setup_page(plan: Plan, index: int, views: SetupViews) -> SetupPage:
         two_moves=len(setup.turn.moves) > 1,
         before=picture("the part before this setup", views.before_oblique, PICTURE_ROOM),
         after=picture("the part after this setup", views.after_oblique, PICTURE_ROOM),
+        fewer_holes=views.fewer_holes,
         sums=each(setup.sums, f"{path}/sums"),
         seen=_seen(plan, index, views),
         angle=_angle(setup, path),

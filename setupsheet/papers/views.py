@@ -18,13 +18,14 @@ class SetupViews:
     """One setup's bodies: from above in the setup frame, and obliquely for the two small pictures.
 
     ``before`` is the metal as it comes, ``after`` what is left when the setup is done; hidden lines are
-    not in any of them.
+    not in any of them. ``fewer_holes``: the small pictures show the first hole of every pattern alone.
     """
 
     before_from_above: Strokes = ()
     after_from_above: Strokes = ()
     before_oblique: Strokes = ()
     after_oblique: Strokes = ()
+    fewer_holes: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,7 @@ from setupsheet.plan.tilt.set_up import plan_tilted
 from setupsheet.solid.body import Body, stock_less, volume_mm3
 from setupsheet.solid.laid import lay
 from setupsheet.solid.solids import Solids
+from setupsheet.solid.thinned import is_thinned, without_repeats
 from setupsheet.solid.volume import Primitive, Volume
 from setupsheet.solid.volumes import finished_volumes
 
@@ -50,10 +51,14 @@ _PROOF_ADVICE = "look at the step named; name the work in another order with do:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """The plan, the body before the first setup and after each one, and everything found on the way."""
+    """The plan, the body before the first setup and after each one, and everything found on the way.
+
+    ``pictured`` are the same bodies for pictures: with very many holes, without the repeated ones.
+    """
 
     plan: Plan
     bodies: tuple[Body, ...]
+    pictured: tuple[Body, ...]
     findings: tuple[Finding, ...]
 
 
@@ -66,7 +71,9 @@ def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
     holes, faults = plan_holes(part, shop, setups, listed)
     findings += faults
     done = _setups(part, shop, setups, with_hole_ends(jobs, holes), holes)
-    bodies = [stock_less(part, volumes) for volumes in _taken(done)]
+    taken = _taken(done)
+    bodies = [stock_less(part, volumes) for volumes in taken]
+    pictured = [stock_less(part, without_repeats(part, v)) for v in taken] if is_thinned(part) else bodies
     faults_of = [(i + 1, f) for i, row in enumerate(done) for f in row.findings if not _mended(f, done[i + 1 :])]
     findings += [finding for _, finding in faults_of]
     findings += [finding for body in bodies for finding in body.findings]
@@ -74,7 +81,7 @@ def make_plan(part: Part, shop: Shop, solids: Solids) -> Planned:
     plan = _plan(part, shop, solid_plan(part, solids), (setups, planned, holes))
     case = case_of(part, shop, plan, tuple(row.clamped for row in done))
     plan, faults = with_checks(case, faults_of)
-    return Planned(plan, tuple(bodies), (*findings, *faults))
+    return Planned(plan, tuple(bodies), tuple(pictured), (*findings, *faults))
 
 
 def prove(planned: Planned, solids: Solids) -> Planned:
@@ -89,7 +96,7 @@ def prove(planned: Planned, solids: Solids) -> Planned:
     plan = replace(planned.plan, replay=verdict)
     if not verdict.left and not verdict.not_proved:
         plan, known = _without_idle(plan, known)
-    return Planned(plan, planned.bodies, (*known, *findings))
+    return replace(planned, plan=plan, findings=(*known, *findings))
 
 
 def _without_idle(plan: Plan, findings: tuple[Finding, ...]) -> tuple[Plan, tuple[Finding, ...]]:

@@ -10,11 +10,11 @@ from setupsheet.drawing.draw import draw
 from setupsheet.drawing.furniture import labelled
 from setupsheet.drawing.hole_labels import has_short_labels
 from setupsheet.drawing.ink import Sheet, Text
-from setupsheet.drawing.views import is_thinned, thinned
 from setupsheet.finding import Findings, Severity
 from setupsheet.part.feature import Hole
 from setupsheet.part.part import Part
 from setupsheet.solid.body import finished
+from setupsheet.solid.thinned import is_thinned, thinned
 from tests.benchmarks.bench_plate import read
 
 COUNT = 210

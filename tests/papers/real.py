@@ -35,7 +35,8 @@ def pages(name: str) -> Pages:
     built = checked(name)
     assert built.planned is not None
     assert built.solids is not None
-    seen = bodies.views(built.planned.plan, built.solids.nominal, built.planned.bodies)
+    assert built.part is not None
+    seen = bodies.views(built.part, built.solids.nominal, built.planned)
     return Pages(built.planned.plan, seen, html.page_html(sheets(built.planned.plan, seen)))
 
 
