@@ -73,7 +73,7 @@ class Clamped:
     @property
     def parallels(self) -> tuple[Body, ...]:
         """What lies under the part as parallels or packing."""
-        return tuple(body for body in self.setup.hold.bodies if body.name.startswith("parallel"))
+        return tuple(body for body in self.setup.hold.bodies if body.name.startswith(("parallel", "packing")))
 
     @property
     def rest_z(self) -> float:

@@ -25,7 +25,8 @@ def check(case: Case) -> Iterator[Bite]:
         for body in held.parallels:
             touching, extent = _along(case, held, body)
             middle = (extent[0] + extent[1]) / 2
-            if not touching or min(touching) > middle or max(touching) < middle:
+            one_side = bool(touching) and not min(touching) <= middle <= max(touching)
+            if not touching or (one_side and body.name.startswith("parallel")):
                 idle.setdefault(not touching, []).append(body)
         yield from (_bite(At(case, held), bodies, nothing=nothing) for nothing, bodies in idle.items())
 

@@ -20,7 +20,7 @@ def check(case: Case) -> Iterator[Bite]:
     """Yield a caution for each setup whose two parallels overlap."""
     for held in case.clamped:
         rest = held.asked.hold.rest if held.asked.hold else None
-        pair = sorted(held.parallels, key=lambda body: body.low[1])
+        pair = sorted((b for b in held.parallels if b.name.startswith("parallel")), key=lambda body: body.low[1])
         if len(pair) < 2 or (rest and rest.on == "packing"):
             continue
         between, thick = pair[1].high[1] - pair[0].low[1], pair[0].high[1] - pair[0].low[1]

@@ -10,7 +10,16 @@ from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Parallel, Shop, Vise
 from setupsheet.plan.bench import Removed
 from setupsheet.plan.record import Body, Hold
-from setupsheet.plan.setup.parallels import Bed, Round, alike, laid_clear, pick_parallel
+from setupsheet.plan.setup.parallels import (
+    Bed,
+    Pieces,
+    Round,
+    alike,
+    finds_room,
+    laid_clear,
+    pick_parallel,
+    pieces_clear,
+)
 from setupsheet.plan.sizes import length
 from setupsheet.solid import column
 from setupsheet.solid.laid import Laid, lay
@@ -42,6 +51,8 @@ class Grip:
     envelope: Box
     alike: tuple[Parallel, ...] = ()
     """Other parallels of the same height, for where these would lie under a hole."""
+    pieces: Pieces | None = None
+    """The packing that lies across the vise where no parallels are clear of the holes."""
 
 
 def body_box(part: Part, laid: Laid, removed: Removed) -> Box:
@@ -145,8 +156,10 @@ def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float, through
     under: tuple[float, ...] = ()
     if held.parallel:
         bed = Bed(held.jaws_x, held.jaws_y, through, part.unit)
-        parallel, under = laid_clear((held.parallel, *held.alike), bed)
-        held = replace(held, parallel=parallel)
+        choices = (held.parallel, *held.alike)
+        parallel, under = laid_clear(choices, bed)
+        ends = held.box.low[0], held.box.high[0]
+        held = replace(held, parallel=parallel, pieces=None if finds_room(choices, bed) else pieces_clear(bed, ends))
     return Hold(
         "vise",
         _words(part, held, asked, under),
@@ -154,16 +167,18 @@ def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float, through
         before,
         after,
         held.jaw_top,
-        "parallels" if held.parallel else "vise bed",
+        "packing" if held.pieces else "parallels" if held.parallel else "vise bed",
         _bodies(held, under),
         {name: length(value, part.unit) for name, value in sizes.items()},
     )
 
 
 def _words(part: Part, held: Grip, asked: SetupAsked, under: tuple[float, ...]) -> tuple[str, ...]:
-    words = []
+    words: list[str] = []
     rest = asked.hold.rest if asked.hold else None
-    if held.parallel and rest and rest.on.startswith("packing"):
+    if held.pieces:
+        words += _pieces_words(part, held)
+    elif held.parallel and rest and rest.on.startswith("packing"):
         words.append(f"on packing {length(held.parallel.height_mm, part.unit)} high, flat and clean")
         words.append("tap the part down: the packing must be tight")
     elif held.parallel:
@@ -176,6 +191,22 @@ def _words(part: Part, held: Grip, asked: SetupAsked, under: tuple[float, ...]) 
         flush = ", parallels flush with the jaws there: the cutter goes down beside them" if held.parallel else ""
         words.append(f"the part's {face.value} end stands {length(out, part.unit)} out past the jaws{flush}")
     return (*words, *_ends_out(part, held, asked))
+
+
+def _pieces_words(part: Part, held: Grip) -> tuple[str, ...]:
+    assert held.parallel is not None
+    assert held.pieces is not None
+    high, wide = (length(v, part.unit) for v in (held.parallel.height_mm, held.pieces.wide_mm))
+    gaps = (held.pieces.left - held.box.low[0], held.box.high[0] - held.pieces.right - held.pieces.wide_mm)
+    left, right = (
+        f"at the {name} end" if gap < OUT_MM else f"{length(gap, part.unit)} in from the {name} end"
+        for name, gap in zip(("left", "right"), gaps, strict=True)
+    )
+    return (
+        f"across the vise two equal pieces of packing {high} high and {wide} wide, one {left}, one {right}: parallels "
+        "would lie under a hole",
+        "tap the part down: both pieces must be tight",
+    )
 
 
 def ends_out(held: Grip, asked: SetupAsked) -> dict[Face, float]:
@@ -254,7 +285,10 @@ def _bodies(held: Grip, under: tuple[float, ...]) -> tuple[Body, ...]:
         Body("moving jaw", (x0, moving[0], bed), (x1, moving[1], held.jaw_top)),
         Body("vise bed", (x0, y0 - _DEFAULT_RAIL_MM, bed - 20.0), (x1, y1 + _DEFAULT_RAIL_MM, bed)),
     ]
-    if held.parallel:
+    if held.pieces:
+        for name, low in (("packing at the left", held.pieces.left), ("packing at the right", held.pieces.right)):
+            bodies.append(Body(name, (low, y0, bed), (low + held.pieces.wide_mm, y1, held.rest_z)))
+    elif held.parallel:
         thick, half = held.parallel.thickness_mm, held.parallel.length_mm / 2
         middle = (x0 + x1) / 2
         for name, low in zip(("parallel at the front", "parallel at the back"), under, strict=True):

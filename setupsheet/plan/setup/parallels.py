@@ -27,6 +27,12 @@ APART = 0.25
 Common practice, no source.
 """
 
+PIECES_WIDE_MM = {Unit.MM: (10.0, 6.0, 4.0), Unit.INCH: (9.525, 6.35, 4.7625)}
+"""How wide a piece of packing across the vise may be, the steadiest first. Common practice, no source."""
+
+PIECES_APART = 0.4
+"""How far two pieces lie apart at least, as a share of the part's length. Common practice, no source."""
+
 _SAME_MM = 0.05
 _STEP_MM = {Unit.MM: 0.5, Unit.INCH: 0.508}
 """What parallels are moved in by: half a millimetre, 0.020 in."""
@@ -97,6 +103,40 @@ def laid_clear(choices: Sequence[Parallel], bed: Bed) -> tuple[Parallel, tuple[f
     back = bed.jaws_y[1] - choices[0].thickness_mm
     front = next((y for y in fronts if back - y >= _least_apart(choices[0], bed)), bed.jaws_y[0])
     return choices[0], (front, next((y for y in backs if y - front >= _least_apart(choices[0], bed)), back))
+
+
+def finds_room(choices: Sequence[Parallel], bed: Bed) -> bool:
+    """Tell whether a pair of parallels lies clear of every cutter."""
+    return any(_both_clear(parallel, bed) for parallel in choices)
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """Two equal pieces of packing across the vise, from jaw to jaw: where each begins along X, and how wide it is."""
+
+    left: float
+    right: float
+    wide_mm: float
+
+
+def pieces_clear(bed: Bed, ends: tuple[float, float]) -> Pieces | None:
+    """Return two pieces of packing as near the part's ends as they lie clear, the widest that do; None if none.
+
+    ``ends``: where the part begins and ends along the jaws.
+    """
+    low, high = max(ends[0], bed.jaws_x[0]), min(ends[1], bed.jaws_x[1])
+    step = _STEP_MM[bed.unit]
+    for wide in PIECES_WIDE_MM[bed.unit]:
+        moved = [i * step for i in range(1 + max(0, int((high - low - 2 * wide) / step)))]
+        left = next((low + by for by in moved if _piece_clear(low + by, wide, bed)), None)
+        right = next((high - wide - by for by in moved if _piece_clear(high - wide - by, wide, bed)), None)
+        if left is not None and right is not None and right - left >= max(wide, PIECES_APART * (ends[1] - ends[0])):
+            return Pieces(left, right, wide)
+    return None
+
+
+def _piece_clear(low: float, wide: float, bed: Bed) -> bool:
+    return _clear((low, low + wide), bed.jaws_y[0], bed.jaws_y[1] - bed.jaws_y[0], bed.through)
 
 
 def _least_apart(parallel: Parallel, bed: Bed) -> float:

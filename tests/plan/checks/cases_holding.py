@@ -39,6 +39,15 @@ def _slot(centres: str, **more: str) -> Spec:
     return Spec(f"s: {{kind: slot, centres: {centres}, width: 6{rest}}}", (Setup("s"),))
 
 
+_FOUR_ACROSS = Spec(
+    "".join(
+        f"s{x}: {{kind: slot, centres: [[{x}, 7], [{x}, 33]], width: 6, through: true}}\n" for x in (6, 17, 43, 54)
+    ),
+    (Setup("s6, s17, s43, s54"),),
+)
+"""Through slots from jaw to jaw: neither parallels nor packing at the ends find room between them."""
+
+
 def _jaws_on(z: str) -> Spec:
     setups = (Setup("t", up="front", back="bottom", grip=12), Setup("h"))
     return Spec(FRONT_THREAD % z, setups, size=(60, 40, 20))
@@ -95,13 +104,16 @@ CASES = {
     "hole-under-jaw": Case(_jaws_on("4"), _jaws_on("12")),
     "jaws-squeeze-a-wall": Case(Spec(POCKET % 1.5, (Setup("p"),)), Spec(POCKET % 2.5, (Setup("p"),))),
     "jaw-in-cutters-way": Case(_slot("[[30, -10], [30, 15]]"), _slot("[[-10, 20], [20, 20]]")),
-    "parallel-in-cutters-way": Case(_slot("[[20, 7], [20, 33]]"), _slot("[[20, 7], [40, 7]]")),
+    "parallel-in-cutters-way": Case(_FOUR_ACROSS, _slot("[[20, 7], [40, 7]]")),
     "drill-into-jaw": Case(
         Spec("h: {kind: hole, at: [20, 2], drill: 5, through: true}"),
         Spec("h: {kind: hole, at: [20, 2.6], drill: 5, through: true}"),
     ),
     "drill-into-parallel": Case(
-        Spec("h: {kind: hole, pattern: {line: {from: [20, 5], dy: 9, count: 4}}, drill: 5, through: true}"),
+        Spec(
+            "h: {kind: hole, drill: 5, through: true, "
+            "pattern: {grid: {from: [5, 5], dx: 10, dy: 9, columns: 6, rows: 4}}}"
+        ),
         Spec("h: {kind: hole, pattern: {line: {from: [20, 5], dy: 14, count: 3}}, drill: 5, through: true}"),
     ),
     "clamps-have-no-place": Case(

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from setupsheet.part.shop import Parallel
-from setupsheet.plan.setup.parallels import CLEAR_MM, Bed, Round, alike, laid_clear
+from setupsheet.plan.setup.parallels import CLEAR_MM, Bed, Pieces, Round, alike, finds_room, laid_clear, pieces_clear
 from tests.plan.planned import small_shop
 
 PAIR = Parallel(20.0, 6.0, 100.0)
@@ -79,3 +79,24 @@ def test_clear_or_at_the_jaw(holes: list[tuple[float, float, float]]) -> None:
     for low, jaw in ((front, -30.0), (back, 24.0)):
         gaps = [math.hypot(0.0, max(low - y, 0.0, y - low - 6.0)) - r for _, y, r in holes]
         assert low == jaw or min(gaps) >= CLEAR_MM - 1e-9
+
+
+def test_packing_at_the_ends_where_a_hole_lies_over_every_pair() -> None:
+    """A part 60 long and 24 wide with a hole of 12 across its middle: no pair of 6 is clear, both ends are."""
+    bed = Bed((-20.0, 80.0), (0.0, 24.0), ((30.0, 12.0, 6.0),))
+    assert not finds_room((PAIR,), bed)
+    assert pieces_clear(bed, (0.0, 60.0)) == Pieces(0.0, 50.0, 10.0)
+
+
+def test_packing_moves_in_or_gets_narrower_before_it_lies_under_a_hole() -> None:
+    """Holes of 6 at 8 from both ends leave 8 - 3 - 1 = 4 there; with holes at 4 it moves in past 4 + 3 + 1 = 8."""
+    near = Bed((-20.0, 80.0), (0.0, 24.0), ((8.0, 12.0, 3.0), (52.0, 12.0, 3.0), (30.0, 12.0, 12.0)))
+    assert pieces_clear(near, (0.0, 60.0)) == Pieces(0.0, 56.0, 4.0)
+    ends = Bed((-20.0, 80.0), (0.0, 24.0), ((4.0, 12.0, 3.0), (56.0, 12.0, 3.0)))
+    assert pieces_clear(ends, (0.0, 60.0)) == Pieces(8.0, 42.0, 10.0)
+
+
+def test_no_packing_where_holes_leave_no_steady_place() -> None:
+    """Both pieces on one side of the part, or too near each other, do not carry it."""
+    row = tuple((x, 12.0, 5.0) for x in (0.0, 10.0, 20.0, 30.0))
+    assert pieces_clear(Bed((-20.0, 80.0), (0.0, 24.0), row), (0.0, 60.0)) is None
