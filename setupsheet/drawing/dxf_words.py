@@ -34,16 +34,18 @@ _PLAIN = {
     "”": '"',
 }
 """Signs outside Latin-1 that a widely used reader shows as an empty rhombus (seen), and what stands in."""
+_STARTS_CODE = re.compile("%[%Ø°±]")
 _NUMBER = re.compile(r"\d*[.,]\d+|\d+")
 
 
 def encoded(text: str) -> str:
     """Return a text as DXF codes it: diameter, degree and plus-minus as codes that every reader knows.
 
-    A per cent sign beside another and a caret would start a code; they are written so that they do not.
+    A per cent sign before another or before a coded sign, and a caret, would start a code: they are written so that
+    they do not.
     """
     shown = lettering.drawable(text.replace(DIAMETER, "Ø"))
-    if "%%" in shown:
+    if _STARTS_CODE.search(shown):
         shown = shown.replace("%", "%%%")
     shown = shown.replace("^", "^ ")
     for sign, code in {**_CODES, **_PLAIN}.items():

@@ -83,7 +83,10 @@ def _view(part: Part, solids: Solids, face: Face) -> bytes:
 
 
 def positions_csv(plan: Plan) -> str:
-    """Return every hole-like position as a table, one line each."""
+    """Return every hole-like position as a table, one line each.
+
+    Spreadsheets run a text that begins like a formula, so such a text gets an apostrophe; numbers keep their signs.
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)
@@ -92,8 +95,13 @@ def positions_csv(plan: Plan) -> str:
         shown = [at.shown.get(axis, "") for axis in "xyz"]  # scribing shows no Z
         number = [f"{value:.6f}".rstrip("0").rstrip(".") for value in (at.x, at.y, at.z_to)]
         unit = setup.readout["x"].unit
-        writer.writerow([setup.number, step.number, at.feature, at.label, step.operation, tool, *number, *shown, unit])
+        texts = [_as_text(text) for text in (at.feature, at.label, step.operation, tool)]
+        writer.writerow([setup.number, step.number, *texts, *number, *shown, unit])
     return out.getvalue()
+
+
+def _as_text(text: str) -> str:
+    return f"'{text}" if text.startswith(("=", "+", "-", "@", "\t")) else text
 
 
 def _positions(plan: Plan) -> Iterator[tuple[Setup, Step, Position]]:

@@ -80,8 +80,8 @@ def _clean(text: str, file: str, findings: Findings) -> bool:
     return clean
 
 
-_BIDI = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-"""Direction marks: they can make a line look other than it reads."""
+_UNSEEN = frozenset("\u061c\u200b\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+"""Direction marks and a blank without width: they can make a line look other than it reads."""
 
 
 def printable(sign: str) -> bool:
@@ -89,4 +89,6 @@ def printable(sign: str) -> bool:
     if " " <= sign <= "~" or sign == "\t":
         return True
     code = ord(sign)
-    return code >= 0xA0 and code not in (0x2028, 0x2029, 0xFEFF, 0xFFFE, 0xFFFF) and sign not in _BIDI
+    if 0xD800 <= code <= 0xDFFF or 0xE0000 <= code <= 0xE007F:  # half of a sign; tags that nobody sees
+        return False
+    return code >= 0xA0 and code not in (0x2028, 0x2029, 0xFEFF, 0xFFFE, 0xFFFF) and sign not in _UNSEEN

@@ -186,6 +186,8 @@ def test_title_block_values_are_texts_and_hidden_attributes(sheet: Sheet, doc: A
         ("⌀5 30°", "%%c5 30%%d"),
         ("100 %", "100 %"),
         ("50%%d", "50%%%%%%d"),
+        ("50%Ø6", "50%%%%%c6"),
+        ("1 %±2", "1 %%%%%p2"),
         ("a^J", "a^ J"),
         ("→…", "->..."),
     ],

@@ -87,6 +87,8 @@ def faults(source: str | bytes) -> list[tuple[str, int]]:
         ("a: {b: 5,25 mm}\n", [("decimal-comma", 1)]),
         ("a: {b: #7, c: 1}\nd: 2\n", [("not-yaml", 2)]),
         ("a: x\u202ey\n", [("control-character", 1)]),
+        ("a: x\u200by\n", [("control-character", 1)]),
+        ('a: "\\ud800"\n', [("not-yaml", 1)]),
         ("\ufeffa: 1\n", [("byte-order-mark", 1)]),
     ],
 )
