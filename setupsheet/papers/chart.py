@@ -29,6 +29,8 @@ _BAR_FROM, _BAR_TO, _ROW, _BAR = 68.0, 142.0, 6.2, 3.6
 """Where the bars of a fit stand on the paper, the pitch of their rows, their height."""
 _STAIR_HIGH, _STAIR_WIDE, _STAIR_FOOT, _STAIR_FROM, _COLUMN_MOST = 38.0, 122.0, 9.0, 18.0, 40.0
 """Narrow enough to stand beside one group of points."""
+_TEXT_IN = 0.8
+"""How far a column's text stands in from its side."""
 _STAIR_LEAST = 2
 """So many steps with passes to different levels make a stair worth drawing."""
 _PASSES_LEAST = 3
@@ -105,16 +107,14 @@ def _bands(band: FitBand, path: str) -> list[Band]:
 
 def level_chart(setup: Setup, path: str) -> Chart | None:
     """Return the stair of a setup's levels with the passes down to each, or None where there is no stair."""
-    stairs = [(index, step) for index, step in enumerate(setup.steps) if _milled(step)]
-    many = [_heights(step) for _, step in stairs if step.operation != "face" and len(step.z_shown) >= _PASSES_LEAST]
-    deep = {heights[-1] for heights in many}
-    if len(deep) < _STAIR_LEAST:
+    stairs = _columns(setup)
+    if len({_heights(step)[-1] for _, step in stairs if _has_passes(step)}) < _STAIR_LEAST:
         return None
     raw = setup.hold.jaw_top_z + setup.hold.proud_before_mm
     faced = min([raw, *(_heights(step)[-1] for _, step in stairs if step.operation == "face")])
     ruler = Ruler(min(_heights(step)[-1] for _, step in stairs), raw, _STAIR_FOOT, _STAIR_HIGH - 3.0)
     figure, axes = _canvas(_STAIR_HIGH, _STAIR_WIDE)
-    wide = min(_COLUMN_MOST, (_STAIR_WIDE - _STAIR_FROM) / len(stairs))
+    wide = _wide(stairs)
     ends = (_STAIR_FROM, _STAIR_FROM + wide * len(stairs) - 3.0)
     _held(axes, ruler, setup, (ends, f"{path}/hold/shown"))
     _line(axes, ends, ruler.at(raw), "data-level raw", dashed=True)
@@ -123,6 +123,27 @@ def level_chart(setup: Setup, path: str) -> Chart | None:
         top = raw if step.operation == "face" else faced
         _column(axes, ruler, (_STAIR_FROM + place * wide, wide), top, (step, f"{path}/steps/{index}"))
     return Chart("levels and passes", _svg(figure, _STAIR_HIGH, "levels and passes, heights to scale", _STAIR_WIDE))
+
+
+def _columns(setup: Setup) -> list[tuple[int, Step]]:
+    """Return the steps of the stair: all that mill; without sides of few passes, or none, where readings would meet."""
+    milled = [(index, step) for index, step in enumerate(setup.steps) if _milled(step)]
+    levels = [(index, step) for index, step in milled if step.operation == "face" or _has_passes(step)]
+    return next((steps for steps in (milled, levels) if steps and _have_room(steps)), [])
+
+
+def _have_room(steps: Sequence[tuple[int, Step]]) -> bool:
+    """Tell whether the reading at each step's floor, the widest text of a column, ends before the next column."""
+    readings = (lettering.drawable(step.z_shown[-1]) for _, step in steps)
+    return max(lettering.width(text, _CAP_MM, True) for text in readings) + 2 * _TEXT_IN <= _wide(steps)
+
+
+def _wide(steps: Sequence[tuple[int, Step]]) -> float:
+    return min(_COLUMN_MOST, (_STAIR_WIDE - _STAIR_FROM) / len(steps))
+
+
+def _has_passes(step: Step) -> bool:
+    return step.operation != "face" and len(step.z_shown) >= _PASSES_LEAST
 
 
 def _held(axes: Axes, ruler: Ruler, setup: Setup, line: tuple[tuple[float, float], str]) -> None:
@@ -167,7 +188,7 @@ def _column(axes: Axes, ruler: Ruler, span: tuple[float, float], top: float, mad
     reading = Said(step.z_shown[last], f"{path}/z_shown/{last}")
     behind = lettering.width(lettering.drawable(reading.text), _CAP_MM, True) + 1.0
     _halo(axes, (x + 0.3, floor - 2.2), (behind, _CAP_MM + 0.8))
-    _text(axes, (x + 0.8, floor - 2.2), reading, _CAP_MM, bold=True)
+    _text(axes, (x + _TEXT_IN, floor - 2.2), reading, _CAP_MM, bold=True)
     _text(axes, (x, 1.6), Said(str(step.number), f"{path}/number"), _CAP_MM, bold=True)
     if lettering.width(lettering.drawable(step.title), _SMALL_MM, False) < wide - 9.0:
         _text(axes, (x + 5.5, 1.6), Said(step.title, f"{path}/title"), _SMALL_MM)

@@ -6,10 +6,13 @@ import re
 import subprocess
 import sys
 from dataclasses import replace
+from itertools import combinations
 from xml.etree import ElementTree
 
 import pytest
 
+from setupsheet.drawing import lettering
+from setupsheet.drawing.boxes import Rect
 from setupsheet.papers.chart import fit_chart, level_chart
 from setupsheet.plan.record import Move, Setup, Step, as_json
 from tests.papers.reading_html import shown_at
@@ -77,6 +80,38 @@ def test_heights_of_the_stair_are_to_scale() -> None:
     ]
     for key, z in heights.items():
         assert at[key].copy().pop() == pytest.approx(y_low + (z - low) / (high - low) * (y_high - y_low), abs=1e-3)
+
+
+def boxes(svg: str) -> list[Rect]:
+    """Return the boxes of all texts, in the SVG's units; letters are as high as their capitals."""
+    found = []
+    for node in ElementTree.fromstring(svg).iter():
+        if node.tag.endswith("text"):
+            x, y, size = (float(node.get(key, "")) for key in ("x", "y", "font-size"))
+            high = size / lettering.EM_PER_CAP
+            wide = lettering.width(node.text or "", high, node.get("font-weight") == "bold")
+            left = x - wide if node.get("text-anchor") == "end" else x
+            found.append(((left, y - high), (left + wide, y)))
+    return found
+
+
+@pytest.mark.parametrize("sides", [0, 4, 9])
+def test_no_reading_of_the_stair_meets_another(sides: int) -> None:
+    """Many sides of two passes make narrow columns: they are left out before their readings run into each other."""
+    moves = tuple(Move("outside", z, 5.0, ((0.0, 0.0), (9.0, 0.0))) for z in (-1.25, -2.25))
+    side = step(3, "side", END_MILL, moves=moves, z_shown=("-1.250", "-2.250"))
+    made = stepped()
+    chart = level_chart(replace(made, steps=(*made.steps, *([side] * sides))), "/setups/0")
+    assert chart is not None
+    assert chart.svg.count('data-level="side"') == 2 * (2 + (sides if sides < 9 else 0))
+    for (a, b), (c, d) in combinations(boxes(chart.svg), 2):
+        assert b[0] <= c[0] or d[0] <= a[0] or b[1] <= c[1] or d[1] <= a[1]
+
+
+def test_no_stair_where_its_readings_would_meet() -> None:
+    """So many levels that their columns are narrower than a reading are told by the steps alone."""
+    made = stepped()
+    assert level_chart(replace(made, steps=made.steps * 8), "/setups/0") is None
 
 
 def test_no_stair_where_there_is_one_level() -> None:
