@@ -14,9 +14,10 @@ from setupsheet.papers.setup_sheet import sheets
 from setupsheet.papers.tables import labels_of, place_table, scribe_tables, side_by_side, stop_tables
 from setupsheet.papers.views import SetupViews, bounds
 from setupsheet.papers.work import work
+from setupsheet.plan.holes.holes import LOCKED
 from setupsheet.plan.record import StopPair
 from setupsheet.plane import Point2, distance
-from tests.papers.small_plan import plan, position, setup, step, views
+from tests.papers.small_plan import DRILL, plan, position, setup, step, views
 
 
 def many(count: int) -> tuple[tuple[str, Point2], ...]:
@@ -193,3 +194,22 @@ def test_a_second_template_shares_the_page_where_both_fit() -> None:
     big = (Polyline(Pen.VISIBLE, corners, closed=True),)
     large = layout_pages(plan(), 0, SetupViews(big, big))[0]
     assert [one.shares for one in shared((large, large))] == [False, False]
+
+
+def test_that_nothing_moves_is_said_once_at_each_place() -> None:
+    """Drill, chamfer and ream at one place stay on one spindle position; the next hole has its own."""
+    here, there = position("H1", (5.0, 5.0), -8.0), position("H2", (15.0, 5.0), -8.0)
+    places = (here, here, here, there, there)
+    steps = tuple(
+        step(i, f"step {i}", DRILL, operation="drill", positions=(at,), words=(LOCKED, f"word {i}"))
+        for i, at in enumerate(places, 1)
+    )
+    rows = [row for block in work(replace(setup(1), steps=steps), "/setups/0", {}) for row in block.rows]
+    assert [[said.text for said in row.words] for row in rows] == [
+        [LOCKED, "word 1"],
+        ["word 2"],
+        ["word 3"],
+        [LOCKED, "word 4"],
+        ["word 5"],
+    ]
+    assert [row.words[-1].path for row in rows] == [f"/setups/0/steps/{i}/words/1" for i in range(5)]

@@ -54,7 +54,7 @@ def _bite(at: At, bodies: list[Body], *, nothing: bool) -> Bite:
         CODE,
         f"the part touches {' and '.join(f'the {body.name}' for body in bodies)} {where}",
         found=where,
-        allowed="metal on the parallel on both sides of the middle",
+        allowed="metal on what it rests on, on both sides of the middle",
         because="the part tips as soon as a cutter presses on it",
-        try_="move the parallel to where the underside is whole, or put packing under the free end",
+        try_="move that to where the underside is whole, or put packing under the free end",
     )

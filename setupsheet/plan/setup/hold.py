@@ -203,8 +203,8 @@ def _pieces_words(part: Part, held: Grip) -> tuple[str, ...]:
         for name, gap in zip(("left", "right"), gaps, strict=True)
     )
     return (
-        f"across the vise two equal pieces of packing {high} high and {wide} wide, one {left}, one {right}: parallels "
-        "would lie under a hole",
+        f"on two equal pieces of packing {high} high and {wide} wide, across the vise, one {left}, one {right}: "
+        "parallels would lie under a hole",
         "tap the part down: both pieces must be tight",
     )
 

@@ -134,3 +134,17 @@ def test_no_vise() -> None:
     held, _ = _grip(block(), replace(asked(), in_vise=False))
     plan = hold_plan(block(), held, asked(), 0.0, ())
     assert (held.vise, plan.in_, [body.name for body in plan.bodies]) == (None, "clamps", ["table"])
+
+
+def test_packing_at_the_ends_is_told_and_drawn_where_parallels_would_lie_under_a_hole() -> None:
+    """Parallels of 6 between jaws 34 apart find no room beside a hole of 22; pieces of 10 lie at both ends of 44."""
+    held, _ = _grip(block(), asked())
+    hold = hold_plan(block(), held, asked(), 0.0, ((20.0, 15.0, 11.0),))
+    assert hold.rest == "packing"
+    assert hold.words[0].startswith(
+        "on two equal pieces of packing 20 high and 10 wide, across the vise, one at the left"
+    )
+    pieces = [body for body in hold.bodies if body.name.startswith("packing")]
+    assert [(body.low[0], body.high[0]) for body in pieces] == [(-2.0, 8.0), (32.0, 42.0)]
+    assert {(body.low[1], body.high[1]) for body in pieces} == {held.jaws_y}
+    assert {body.high[2] for body in pieces} == {held.rest_z}
