@@ -131,10 +131,13 @@ def _slot(slot: SlotShape, index: int, fixed: float) -> tuple[float, ...]:
 
 
 def _sides(polygon: PolygonShape, index: int, fixed: float) -> tuple[float, ...]:
+    """Return the crossings with a polygon's sides; a side that lies on the line has a crossing at both ends."""
     found: list[float] = []
     corners = polygon.corners
     for a, b in zip(corners, corners[1:] + corners[:1], strict=True):
         low, high = a[1 - index], b[1 - index]
-        if (low > fixed) != (high > fixed):
+        if low == high == fixed:
+            found += [a[index], b[index]]
+        elif (low > fixed) != (high > fixed):
             found.append(a[index] + (b[index] - a[index]) * (fixed - low) / (high - low))
     return tuple(found)
