@@ -129,7 +129,16 @@ def _with_points(bench: Bench, work: AreaWork, rim: Rim, ways: _Ways, how: tuple
     paths = [((c.start, c.stop[1]) if c.feed == 0 else (c.stop[0], c.start), c.stop) for c in cuts]
     left = area.without(before, rim_ways.swept(paths, radius)) if paths else before
     ridge = _ridge(work, left, radius)
-    return replace(ways, cuts=tuple(_settle(bench, cut, stop, radius) for cut in cuts), left=left, ridge=ridge)
+    settled_cuts = _once([_settle(bench, cut, stop, radius) for cut in cuts])
+    return replace(ways, cuts=settled_cuts, left=left, ridge=ridge)
+
+
+def _once(cuts: list[points.PointCut]) -> tuple[points.PointCut, ...]:
+    """Return cuts without those that were there already: a closed outline ends where it begins."""
+    found: dict[tuple[Point2, int, float], points.PointCut] = {}
+    for cut in cuts:
+        found.setdefault((cut.stop, cut.feed, cut.start), cut)
+    return tuple(found.values())
 
 
 def _ridge(work: AreaWork, left: Region, radius: float) -> float:

@@ -47,6 +47,14 @@ def test_every_cut_is_along_one_axis_to_its_stop(name: str, number: int) -> None
             assert min(abs(a[0] - b[0]), abs(a[1] - b[1])) < 1e-9
 
 
+@pytest.mark.parametrize(("name", "number"), [*SHAPED, ("drive-cover", 1)])
+def test_no_point_stands_twice_in_a_table(name: str, number: int) -> None:
+    """A closed outline ends where it begins: that place is set and cut once."""
+    for step in setup_of(name, number).steps:
+        rows = [(point.group, point.shown_step, point.shown_stop) for point in step.points]
+        assert len(rows) == len(set(rows))
+
+
 @pytest.mark.parametrize(("name", "number"), SHAPED)
 def test_ridges_are_named_and_small(name: str, number: int) -> None:
     """Ridges for a file stay near 0.1; where the head comes after, near 0.3."""
