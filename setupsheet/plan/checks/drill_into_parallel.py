@@ -15,11 +15,9 @@ from setupsheet.plan.checks import swept
 from setupsheet.plan.checks.bite import At, Bite
 from setupsheet.plan.checks.case import Case, Clamped
 from setupsheet.plan.record import Body, Position, Step
+from setupsheet.plan.setup.parallels import BESIDE_MM
 
 CODE = "drill-into-parallel"
-
-_BESIDE_MM = 0.1
-"""A gap that nobody sets a parallel to. Common practice, no source."""
 
 
 def check(case: Case) -> Iterator[Bite]:
@@ -31,7 +29,7 @@ def check(case: Case) -> Iterator[Bite]:
         radius = step.tool.diameter_mm / 2
         for at in step.positions:
             for body in _below(held):
-                if at.z_to < body.high[2] - 1e-6 and swept.to_box((at.x, at.y), body) < radius + _BESIDE_MM:
+                if at.z_to < body.high[2] - 1e-6 and swept.to_box((at.x, at.y), body) < radius + BESIDE_MM:
                     key = (held.setup.number, at.feature)
                     first = met.setdefault(key, _Met(At(case, held, step, at.feature), step, at))
                     first.places[at.label] = None

@@ -15,8 +15,8 @@ from setupsheet.plan.setup.parallels import (
     Pieces,
     Round,
     alike,
-    finds_room,
     laid_clear,
+    meets,
     pick_parallel,
     pieces_clear,
 )
@@ -159,7 +159,7 @@ def hold_plan(part: Part, held: Grip, asked: SetupAsked, z_faced: float, through
         choices = (held.parallel, *held.alike)
         parallel, under = laid_clear(choices, bed)
         ends = held.box.low[0], held.box.high[0]
-        held = replace(held, parallel=parallel, pieces=None if finds_room(choices, bed) else pieces_clear(bed, ends))
+        held = replace(held, parallel=parallel, pieces=pieces_clear(bed, ends) if meets(parallel, under, bed) else None)
     return Hold(
         "vise",
         _words(part, held, asked, under),

@@ -11,12 +11,16 @@ from setupsheet.length import Unit
 from setupsheet.part.part import Part, SetupAsked
 from setupsheet.part.shop import Parallel, Shop, Vise
 from setupsheet.plan.sizes import length
+from setupsheet.plane import Point2
 
 PACKING_MM = 12.0
 """Thickness of packing whose size nobody gave; nothing is decided by it."""
 
 CLEAR_MM = 1.0
 """Least gap between a drill that comes out below and a parallel. Common practice, no source."""
+
+BESIDE_MM = 0.1
+"""A gap that nobody sets a parallel to: nearer, the cutter meets it. Common practice, no source."""
 
 Round = tuple[float, float, float]
 """A place where a cutter comes out below: x, y, radius (setup frame)."""
@@ -30,8 +34,11 @@ Common practice, no source.
 PIECES_WIDE_MM = {Unit.MM: (10.0, 6.0, 4.0), Unit.INCH: (9.525, 6.35, 4.7625)}
 """How wide a piece of packing across the vise may be, the steadiest first. Common practice, no source."""
 
-PIECES_APART = 0.4
-"""How far two pieces lie apart at least, as a share of the part's length. Common practice, no source."""
+PIECES_IN = 0.35
+"""How far in from its end the middle of a piece may lie, as a share of the part's length: further in, the part tips.
+
+Common practice, no source.
+"""
 
 _SAME_MM = 0.05
 _STEP_MM = {Unit.MM: 0.5, Unit.INCH: 0.508}
@@ -105,9 +112,9 @@ def laid_clear(choices: Sequence[Parallel], bed: Bed) -> tuple[Parallel, tuple[f
     return choices[0], (front, next((y for y in backs if y - front >= _least_apart(choices[0], bed)), back))
 
 
-def finds_room(choices: Sequence[Parallel], bed: Bed) -> bool:
-    """Tell whether a pair of parallels lies clear of every cutter."""
-    return any(_both_clear(parallel, bed) for parallel in choices)
+def meets(parallel: Parallel, under: tuple[float, float], bed: Bed) -> bool:
+    """Tell whether a cutter meets one of two parallels where they lie: less than clear alone is no reason to move."""
+    return not all(_is_clear(parallel, bed, low, BESIDE_MM) for low in under)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,13 +137,14 @@ def pieces_clear(bed: Bed, ends: tuple[float, float]) -> Pieces | None:
         moved = [i * step for i in range(1 + max(0, int((high - low - 2 * wide) / step)))]
         left = next((low + by for by in moved if _piece_clear(low + by, wide, bed)), None)
         right = next((high - wide - by for by in moved if _piece_clear(high - wide - by, wide, bed)), None)
-        if left is not None and right is not None and right - left >= max(wide, PIECES_APART * (ends[1] - ends[0])):
+        most = PIECES_IN * (ends[1] - ends[0]) - wide / 2
+        if left is not None and right is not None and max(left - ends[0], ends[1] - right - wide) <= most:
             return Pieces(left, right, wide)
     return None
 
 
 def _piece_clear(low: float, wide: float, bed: Bed) -> bool:
-    return _clear((low, low + wide), bed.jaws_y[0], bed.jaws_y[1] - bed.jaws_y[0], bed.through)
+    return _clear((low, low + wide), bed.jaws_y, bed.through)
 
 
 def _least_apart(parallel: Parallel, bed: Bed) -> float:
@@ -162,16 +170,17 @@ def _places(parallel: Parallel, bed: Bed) -> tuple[list[float], list[float]]:
     return fronts, [back - by for by in moved if _is_clear(parallel, bed, back - by)]
 
 
-def _is_clear(parallel: Parallel, bed: Bed, low: float) -> bool:
-    """Tell whether a parallel whose front side lies at this Y meets nothing that comes out below."""
+def _is_clear(parallel: Parallel, bed: Bed, low: float, gap: float = CLEAR_MM) -> bool:
+    """Tell whether a parallel whose front side lies at this Y stays so far from all that comes out below."""
     middle, half = (bed.jaws_x[0] + bed.jaws_x[1]) / 2, parallel.length_mm / 2
-    return _clear((middle - half, middle + half), low, parallel.thickness_mm, bed.through)
+    return _clear((middle - half, middle + half), (low, low + parallel.thickness_mm), bed.through, gap)
 
 
-def _clear(span: tuple[float, float], low: float, thick: float, through: tuple[Round, ...]) -> bool:
+def _clear(x_span: Point2, y_span: Point2, through: tuple[Round, ...], gap: float = CLEAR_MM) -> bool:
+    """Tell whether a box, from low to high in X and in Y, stays so far from every round."""
     for x, y, radius in through:
-        away_x = max(span[0] - x, 0.0, x - span[1])
-        away_y = max(low - y, 0.0, y - low - thick)
-        if math.hypot(away_x, away_y) < radius + CLEAR_MM:
+        away_x = max(x_span[0] - x, 0.0, x - x_span[1])
+        away_y = max(y_span[0] - y, 0.0, y - y_span[1])
+        if math.hypot(away_x, away_y) < radius + gap:
             return False
     return True

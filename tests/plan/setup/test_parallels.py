@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from setupsheet.part.shop import Parallel
-from setupsheet.plan.setup.parallels import CLEAR_MM, Bed, Pieces, Round, alike, finds_room, laid_clear, pieces_clear
+from setupsheet.plan.setup.parallels import CLEAR_MM, Bed, Pieces, Round, alike, laid_clear, meets, pieces_clear
 from tests.plan.planned import small_shop
 
 PAIR = Parallel(20.0, 6.0, 100.0)
@@ -84,7 +84,7 @@ def test_clear_or_at_the_jaw(holes: list[tuple[float, float, float]]) -> None:
 def test_packing_at_the_ends_where_a_hole_lies_over_every_pair() -> None:
     """A part 60 long and 24 wide with a hole of 12 across its middle: no pair of 6 is clear, both ends are."""
     bed = Bed((-20.0, 80.0), (0.0, 24.0), ((30.0, 12.0, 6.0),))
-    assert not finds_room((PAIR,), bed)
+    assert meets(PAIR, laid_clear((PAIR,), bed)[1], bed)
     assert pieces_clear(bed, (0.0, 60.0)) == Pieces(0.0, 50.0, 10.0)
 
 
@@ -100,3 +100,18 @@ def test_no_packing_where_holes_leave_no_steady_place() -> None:
     """Both pieces on one side of the part, or too near each other, do not carry it."""
     row = tuple((x, 12.0, 5.0) for x in (0.0, 10.0, 20.0, 30.0))
     assert pieces_clear(Bed((-20.0, 80.0), (0.0, 24.0), row), (0.0, 60.0)) is None
+
+
+def test_a_pair_with_little_room_beside_a_hole_is_not_given_up() -> None:
+    """Parallels of 6 in 24 leave 12: a hole of 11 in the middle has half a millimetre on either side, and keeps it."""
+    for radius, met in ((5.5, False), (5.95, True)):
+        bed = Bed((-20.0, 80.0), (0.0, 24.0), ((30.0, 12.0, radius),))
+        parallel, under = laid_clear((PAIR,), bed)
+        assert under == (0.0, 18.0)
+        assert meets(parallel, under, bed) is met
+
+
+def test_packing_carries_the_part_on_both_sides_of_its_middle() -> None:
+    """The right half is full of holes: what room there is lies too far in, and the part would tip."""
+    holes = tuple((x, 12.0, 4.0) for x in (34.0, 42.0, 50.0, 58.0))
+    assert pieces_clear(Bed((-20.0, 80.0), (0.0, 24.0), holes), (0.0, 60.0)) is None
